@@ -1,0 +1,1 @@
+"""The trade's facts as data: stitches, languages, published tables. Every file names its source."""
