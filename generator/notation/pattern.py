@@ -4,7 +4,7 @@ Read by `header` and `document`; `spans` keeps where every value stands, so that
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from generator.notation.tree import Piece
@@ -181,9 +181,12 @@ class Prose:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """A working block: one part's lines, under the heading that names it."""
+    """A working block under the heading that names its part. A part may go on in a second block after some prose."""
 
     piece: Piece
+    """This block's lines only."""
+    part: int = 0
+    """Which of `Pattern.pieces()` (and of `Fabric.parts`) they belong to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,5 +207,12 @@ class Pattern:
     blocks: tuple[Prose | Working | ShapeBlock, ...] = ()
 
     def pieces(self) -> tuple[Piece, ...]:
-        """The working parts, in order."""
-        return tuple(block.piece for block in self.blocks if isinstance(block, Working))
+        """The working parts, in order; blocks of one part are put together, its span runs over all of them."""
+        parts: dict[int, Piece] = {}
+        for block in self.blocks:
+            if isinstance(block, Working):
+                piece, begun = block.piece, parts.get(block.part)
+                if begun is not None:
+                    piece = replace(begun, lines=begun.lines + piece.lines, span=begun.span.cover(piece.span))
+                parts[block.part] = piece
+        return tuple(parts.values())
