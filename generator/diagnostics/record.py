@@ -10,7 +10,6 @@ from typing import Generic, TypeVar
 
 from generator.source import Span
 
-
 T = TypeVar("T")
 
 
