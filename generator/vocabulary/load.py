@@ -150,6 +150,7 @@ def table(name: str) -> Table:
         source=data["source"],
         date=str(data["date"]),
         notes=data.get("notes", ""),
+        credit=data.get("credit", ""),
     )
 
 

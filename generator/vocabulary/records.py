@@ -82,3 +82,5 @@ class Table:
     source: str
     date: str
     notes: str
+    credit: str = ""
+    """The line its publisher asks to see wherever the table is used; empty when none is asked for."""
