@@ -155,8 +155,9 @@ def ordinal_word(n: int) -> str:
 
 
 _MONTHS = (
-    "January February March April May June July August September October November December"
-).split()  # fmt: skip
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
 
 
 def day(when: date, code: str) -> str:
@@ -166,7 +167,7 @@ def day(when: date, code: str) -> str:
 
 
 def number_list(numbers: tuple[int, ...], and_word: str = "and", dash: str = "–") -> str:
-    """Numbers as a label lists them: `4–8`, `3, 5 and 7`, `2 and 4–6`; two in a row are `2 and 3`."""
+    """Numbers as a label lists them: `4–8`, `3, 5 and 7`, `2 and 3`, `2 and 4–6`."""
     runs: list[list[int]] = []
     for n in numbers:
         if runs and n == runs[-1][-1] + 1:
@@ -175,7 +176,7 @@ def number_list(numbers: tuple[int, ...], and_word: str = "and", dash: str = "�
             runs.append([n])
     parts: list[str] = []
     for run in runs:
-        if len(run) < 3 and len(runs) > 1 or len(run) == 1:
+        if len(run) < 3:
             parts.extend(str(n) for n in run)
         else:
             parts.append(f"{run[0]}{dash}{run[-1]}")

@@ -1,0 +1,142 @@
+"""The published text: a worked part written back, line by line, in a dialect and a style.
+
+What readers see is what was worked: every line is written from its settled steps, every count from the fabric.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from generator.fabric.model import Part, WorkedLine
+from generator.notation import tree
+from generator.notation.tree import Step, Word
+from generator.vocabulary.records import Language
+from generator.wording import settle, unroll
+from generator.wording.counts import count_text
+from generator.wording.flow import say
+from generator.wording.labels import label_text, scene_of
+from generator.wording.places import Scene
+from generator.wording.voice import Style, Voice
+
+__all__ = ["Style", "Written", "write_line", "write_part"]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """One line of the published text."""
+
+    label: str
+    """`Rnd 3`, without colon; empty where the line has none."""
+    text: str
+    """The instruction as sentences, without label and count."""
+    count: str
+    """`18 sts`; empty where nothing is counted."""
+    line: int
+    """Index of its `WorkedLine` in the part."""
+    numbers: tuple[int, ...]
+    """Numbers of the rounds or rows it is for."""
+    kind: str
+    """`round`, `row`, `setup` (yarn, ring, foundation, fastening off) or `note`."""
+    steps: tuple[str, ...] = field(default=())
+    """Single instructions in order, for ticking off; only in style STEPS."""
+
+    @property
+    def whole(self) -> str:
+        """The line as one piece of text: `Rnd 3: (sc in next st, 2 sc in next st) 6 times. (18 sts)`."""
+        head = f"{self.label}: " if self.label else ""
+        tail = f" ({self.count})" if self.count else ""
+        return f"{head}{self.text}{tail}"
+
+
+def write_part(
+    part: Part,
+    language: Language,
+    style: Style = Style.SHORT,
+    yarns: Mapping[str, str] | None = None,
+    left_handed: bool = False,
+    author: Language | None = None,
+    own: Mapping[str, str] | None = None,
+) -> tuple[Written, ...]:
+    """All lines of a part, in order.
+
+    `yarns` maps yarn keys to colour names; `author` is the language the source is written in (its header's terms),
+    for moving remarks; `own` maps the pattern's own stitches to their words. Private notes are never written.
+    """
+    voice = Voice(language, style, dict(yarns or {}), left_handed, author, dict(own or {}))
+    settled = settle.part_steps(part)
+    written: list[Written] = []
+    for index in range(len(part.lines)):
+        written.extend(_write(index, part, settled, voice))
+    return tuple(written)
+
+
+def write_line(part: Part, index: int, language: Language, style: Style = Style.SHORT) -> tuple[Written, ...]:
+    """One line of a part, for messages that offer it rewritten."""
+    voice = Voice(language, style)
+    return tuple(_write(index, part, settle.part_steps(part), voice))
+
+
+def _write(index: int, part: Part, settled: Sequence[tuple[Step, ...]], voice: Voice) -> list[Written]:
+    line = part.lines[index]
+    if voice.style is Style.STEPS:
+        pieces = unroll.line_courses(index, part, settled)
+    else:
+        pieces = [unroll.Unrolled(line.line.label.numbers, settled[index])]
+    scene = scene_of(line, part, voice)
+    written: list[Written] = []
+    for piece in pieces:
+        texts = tuple(text for text in (say(step, scene) for step in piece.steps) if text)
+        if not texts:
+            continue
+        written.append(
+            Written(
+                label=_label(line, scene, piece.numbers),
+                text=sentences(piece.steps, scene),
+                count=count_text(line, voice),
+                line=index,
+                numbers=piece.numbers,
+                kind=_kind(line, scene),
+                steps=tuple(text[0].upper() + text[1:] for text in texts) if voice.style is Style.STEPS else (),
+            )
+        )
+    return written
+
+
+def _label(line: WorkedLine, scene: Scene, numbers: tuple[int, ...]) -> str:
+    if _is_note(line):
+        return scene.voice.say("note")
+    return label_text(line.line.label, scene, numbers)
+
+
+def _is_note(line: WorkedLine) -> bool:
+    return line.line.label.word is Word.NONE and any(
+        isinstance(step, tree.Remark) and step.act == "note" for step in line.steps
+    )
+
+
+def _kind(line: WorkedLine, scene: Scene) -> str:
+    if line.line.label.word in (Word.ROUND, Word.ROW, Word.NEXT):
+        return "row" if scene.rows else "round"
+    if line.steps and all(isinstance(step, tree.Remark | tree.Define | tree.PartRef) for step in line.steps):
+        return "note"
+    return "setup"
+
+
+_OWN_SENTENCE = (tree.Remark, tree.FastenOff, tree.PartRef, tree.Define, tree.Convention)
+
+
+def sentences(items: Sequence[Step], scene: Scene) -> str:
+    """Steps as sentences: what carries no stitches stands in one of its own."""
+    done: list[str] = []
+    open_list: list[str] = []
+    for step in items:
+        text = say(step, scene)
+        if not text:
+            continue
+        if isinstance(step, _OWN_SENTENCE):
+            done.append(", ".join(open_list))
+            done.append(text)
+            open_list = []
+        else:
+            open_list.append(text)
+    done.append(", ".join(open_list))
+    return " ".join(f"{text[0].upper()}{text[1:]}." for text in done if text)
