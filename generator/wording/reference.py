@@ -1,0 +1,48 @@
+"""The list of abbreviations a pattern needs: exactly those its published text uses, no more, no fewer."""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from generator.fabric.model import Fabric
+from generator.vocabulary.records import Language
+from generator.wording.instructions import Style, write_part
+from generator.wording.voice import words_for
+
+
+def abbreviations(fabric: Fabric, language: Language) -> tuple[tuple[str, str], ...]:
+    """Pairs (abbreviation, whole words) used in the house-style text of all parts, in alphabetical order.
+
+    The text itself is searched, so the list can't drift from what is printed.
+    """
+    texts = [line.whole for part in fabric.parts for line in write_part(part, language)]
+    return used(texts, _possible(fabric, language))
+
+
+def used(texts: Iterable[str], possible: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
+    """Those of the possible pairs whose abbreviation stands in a text, the longest first taken at every place."""
+    meanings = dict(possible)
+    if not meanings:
+        return ()
+    # `Sc` at the head of a sentence is `sc`; a yarn called `M` is not a marker (`m`).
+    shown = {form: short for short in meanings for form in {short, short[0].upper() + short[1:]} if len(form) > 1}
+    longest = sorted(shown, key=lambda form: (-len(form), form))
+    pattern = re.compile(r"(?<![A-Za-z])(" + "|".join(map(re.escape, longest)) + r")s?(?![A-Za-z])")
+    found = {shown[match[1]] for text in texts for match in pattern.finditer(text)}
+    return tuple(sorted(((short, meanings[short]) for short in found), key=lambda pair: (pair[0].lower(), pair[0])))
+
+
+def _possible(fabric: Fabric, language: Language) -> Iterator[tuple[str, str]]:
+    """All pairs of the language, and those composed for stitches of this fabric that it has no entry for."""
+    for table in (language.terms, language.stitches):
+        for words in table.values():
+            if words.abbreviation != words.name:
+                yield words.abbreviation, words.name
+    for identity in kinds_used(fabric):
+        words = words_for(identity, language)
+        if words.abbreviation != words.name:
+            yield words.abbreviation, words.name
+
+
+def kinds_used(fabric: Fabric) -> tuple[str, ...]:
+    """Identities of all stitches in the fabric, in order of first use."""
+    return tuple(dict.fromkeys(run.kind for part in fabric.parts for course in part.courses for run in course.runs))
