@@ -61,7 +61,7 @@ def read_document(source: Source) -> Checked[Pattern]:
     Gives `too-long`, `not-text`, `empty-file`, `header-missing`, `header-not-closed`, `block-not-closed`,
     `no-working-block` and what the header and the lines give.
     """
-    if fault := _unreadable(source):
+    if fault := unreadable(source):
         return Checked(Pattern(source, Header(slug=_slug(source.path))), (fault,))
     body, header = _header(source)
     facts, findings = header.value, list(header.findings)
@@ -89,7 +89,8 @@ def read_document(source: Source) -> Checked[Pattern]:
     return Checked(Pattern(source, facts, tuple(blocks)), tuple(findings))
 
 
-def _unreadable(source: Source) -> Finding | None:
+def unreadable(source: Source) -> Finding | None:
+    """Why a text can't be read at all, if so. Gives `too-long`, `not-text` and `empty-file`."""
     if len(source.text) > LONGEST or len(source.text.encode("utf-8", "replace")) > LONGEST:
         message = f"the file is longer than {LONGEST // 1024} KiB"
         return Finding("too-long", Severity.ERROR, message, Span(0, 0), "one pattern a file")
@@ -102,31 +103,43 @@ def _unreadable(source: Source) -> Finding | None:
     return None
 
 
-def _header(source: Source) -> tuple[int, Checked[Header]]:
-    """Offset where the body begins, and the header."""
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Where a file's header lies: `inside` its `---` lines, the `body` after them, and what is wrong with it."""
+
+    inside: Span | None
+    body: int
+    fault: Finding | None = None
+
+
+def find_header(source: Source) -> Opening:
+    """The header of a Markdown file. Gives `header-missing` and `header-not-closed`."""
     start = len(source.text) - len(source.text.lstrip("\ufeff\r\n \t"))
-    first = source.place(start)[0]
+    first, last = source.place(start)[0], source.place(len(source.text))[0]
+    opens = source.line_span(first)
     if not re.fullmatch(r"---+\s*", source.line(first)):
         fits = "`---` as the first line, the facts under it, `---` again"
-        finding = Finding("header-missing", Severity.ERROR, "the file has no header", source.line_span(first), fits)
-        return 0, Checked(Header(), (finding,))
-    begin, number = source.line_span(first).end, first + 1
-    last = source.place(len(source.text))[0]
-    while number <= last:
+        return Opening(None, 0, Finding("header-missing", Severity.ERROR, "the file has no header", opens, fits))
+    number = first + 1
+    while number <= last and not _FENCE.fullmatch(source.line(number)) and not _HEADING.fullmatch(source.line(number)):
         if re.fullmatch(r"---+\s*", source.line(number)):
-            inside = Span(min(begin + 1, source.line_span(number).start), source.line_span(number).start)
-            return source.line_span(number).end, read_header(source, inside)
-        if _FENCE.fullmatch(source.line(number)) or _HEADING.fullmatch(source.line(number)):
-            break
+            closes = source.line_span(number)
+            return Opening(Span(min(opens.end + 1, closes.start), closes.start), closes.end)
         number += 1
-    finding = Finding(
-        "header-not-closed", Severity.ERROR, "the header opens here and is not closed", source.line_span(first),
-        "`---` on a line of its own after the last fact",
-    )  # fmt: skip
+    message, fits = "the header opens here and is not closed", "`---` on a line of its own after the last fact"
     end = source.line_span(number).start if number <= last else len(source.text)
-    header = read_header(source, Span(min(begin + 1, end), end))
-    # What else is wrong in it is most likely prose taken for facts: one mistake, one finding.
-    return end, Checked(header.value, (finding,))
+    fault = Finding("header-not-closed", Severity.ERROR, message, opens, fits)
+    return Opening(Span(min(opens.end + 1, end), end), end, fault)
+
+
+def _header(source: Source) -> tuple[int, Checked[Header]]:
+    """Offset where the body begins, and the header."""
+    opening = find_header(source)
+    header = read_header(source, opening.inside) if opening.inside else Checked(Header())
+    if opening.fault:
+        # What else is wrong in it is most likely prose taken for facts: one mistake, one finding.
+        header = Checked(header.value, (opening.fault,))
+    return opening.body, header
 
 
 def _stretches(source: Source, body: int) -> tuple[list[_Stretch], list[Finding]]:

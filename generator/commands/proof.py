@@ -1,0 +1,84 @@
+"""`proof`: works every stitch of every pattern named and says what doesn't come out."""
+
+import argparse
+import json
+
+from generator import proof
+from generator.commands.console import DONE, FAULTS, Console, errors, several
+from generator.commands.gather import Case, gather
+from generator.fabric.model import Part, Status, WorkedLine
+from generator.source import Source
+
+HELP = "work every stitch and tell what does not come out"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("paths", nargs="*", metavar="PATH", help="files, folders, or - for the pipe; content/ if none")
+    parser.add_argument(
+        "--json", action="store_true", help="one object for other programs (generator/proof.schema.json)"
+    )
+    parser.add_argument("--lines", action="store_true", help="one finding a line, for editors")
+    parser.add_argument("--bare", action="store_true", help="working lines without a header, from a file or the pipe")
+    parser.add_argument("--terms", choices=("US", "UK"), default="", help="with --bare: the terms of the text")
+    parser.add_argument("--explain", action="store_true", help="show how each line was read and its three numbers")
+
+
+def run(options: argparse.Namespace, console: Console) -> int:
+    """Proof what is named; 1 when anything is wrong."""
+    cases = gather(options.paths, console, options.bare, options.terms)
+    if options.json:
+        console.say(json.dumps(proof.proof(map(_object, cases)), ensure_ascii=False, indent=1))
+    else:
+        _tell(cases, options, console)
+    return FAULTS if any(errors(case.findings) for case in cases) else DONE
+
+
+def _object(case: Case) -> dict[str, object]:
+    if case.compiled is None:
+        return proof.of_text(case.source, case.findings)
+    return proof.of_pattern(case.compiled, case.findings)
+
+
+def _tell(cases: list[Case], options: argparse.Namespace, console: Console) -> None:
+    for case in cases:
+        if options.explain and case.compiled is not None:
+            for part in case.compiled.fabric.parts:
+                _explain(case.source, part, console)
+        console.show(case.source, case.findings, options.lines)
+    if not options.lines:
+        console.say(_summary(cases))
+
+
+def _summary(cases: list[Case]) -> str:
+    patterns = [case.compiled for case in cases if case.compiled is not None]
+    lines = [line for pattern in patterns for part in pattern.fabric.parts for line in part.lines]
+    courses = sum(max(0, line.courses[1] - line.courses[0]) for line in lines)
+    work = f"{several(len(patterns), 'pattern')}, {several(courses, 'round')}"
+    found = tuple(finding for case in cases for finding in case.findings)
+    wrong, others = errors(found), len(found) - errors(found)
+    if wrong:
+        return f"{work}: {several(wrong, 'error')}" + (f", {several(others, 'remark')}" if others else "")
+    return f"{work}: every count comes out" + (f", {several(others, 'remark')}" if others else "")
+
+
+def _explain(source: Source, part: Part, console: Console) -> None:
+    console.say(f"{source.path}  {part.name}".rstrip() + (f" (make {part.make})" if part.make > 1 else ""))
+    for line in part.lines:
+        name = proof.label(source, line) or source.words(line.line.span).strip()[:40]
+        if line.status is Status.REMARK:
+            console.say(f"  {name}")
+            continue
+        console.say(f"  {name:<12} made {line.made:>4}   used {line.used:>4}   live {line.live:>4}   {_state(line)}")
+        if line.reading:
+            console.say(f"  {'':<12} {line.reading}")
+        if line.alternatives > 1 or line.ambiguous:
+            more = f"; {line.ambiguous}" if line.ambiguous else ""
+            console.say(f"  {'':<12} {several(line.alternatives, 'reading')} tried{more}")
+    console.say()
+
+
+def _state(line: WorkedLine) -> str:
+    stated = proof.stated_total(line.line.stated)
+    said = f", {stated} printed" if stated is not None and line.status is Status.DIFFERS else ""
+    return f"{str(line.status).replace('-', ' ')}{said}"
