@@ -1,0 +1,193 @@
+"""Binds a compiled pattern into a leaflet: one language, one style, in printing order.
+
+Facts first, then the work with the prose that stands between its parts, then corrections, proof and, last, the story.
+"""
+
+from collections import deque
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from generator.diagnostics.record import Finding
+from generator.fabric.model import Fabric, Part
+from generator.measures.measured import Measured
+from generator.notation.pattern import Header, Pattern, Prose, Revision, Working
+from generator.pages import materials
+from generator.pages.checked import how_checked
+from generator.pages.leaflet import Change, Entry, Figure, Leaflet, Passage, Section
+from generator.pages.manuscript import passages, without_heading
+from generator.pages.prose import anchor
+from generator.pages.studio import Studio
+from generator.vocabulary import load
+from generator.vocabulary.records import Language
+from generator.wording.instructions import Written, write_part
+from generator.wording.numbers import day, number_list
+from generator.wording.reference import abbreviations
+from generator.wording.voice import Style
+
+
+@dataclass(frozen=True, slots=True)
+class Product:
+    """What there is of a pattern when it is to be printed: read, worked, measured, checked."""
+
+    pattern: Pattern
+    fabric: Fabric
+    measured: Measured | None = None
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def header(self) -> Header:
+        """Its facts."""
+        return self.pattern.header
+
+
+def bind(
+    product: Product, studio: Studio, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+) -> Leaflet:
+    """The leaflet of a pattern.
+
+    Args:
+        product: the pattern with what was made of it.
+        studio: who publishes; its `units` stand first.
+        language: the terms to print.
+        style: how much is written out.
+        figures: drawings by index of their part; may be empty.
+    """
+    header = product.header
+    sections, about = _sections(product, language, style, figures)
+    changes = tuple(_change(revision, language.code) for revision in newest_first(header.revisions))
+    return Leaflet(
+        title=header.title or header.slug,
+        slug=header.slug,
+        language=language.code,
+        terms=language.title,
+        style=style.value,
+        summary=header.summary,
+        level=header.level,
+        published=day(header.published, language.code) if header.published else "",
+        revised=changes[0].day if changes else "",
+        address=f"{studio.address}patterns/{header.slug}/" if studio.address else "",
+        studio=studio.title,
+        author=studio.author,
+        facts=materials.facts(header, product.measured, studio, language),
+        threads=materials.threads(header, product.measured, studio),
+        notions=header.notions,
+        cautions=materials.cautions(product.measured),
+        abbreviations=() if style is Style.SPELLED else abbreviations(product.fabric, language),
+        sections=sections,
+        about=about,
+        changes=changes,
+        checked=how_checked(product.fabric, bool(figures)),
+    )
+
+
+def newest_first(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
+    """Revisions as readers look for them; those of one day keep the author's order."""
+    return tuple(sorted(revisions, key=lambda revision: revision.date, reverse=True))
+
+
+def _sections(
+    product: Product, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+) -> tuple[tuple[Section, ...], tuple[Passage, ...]]:
+    """The work in the author's order, and the story that stands before it.
+
+    A part that goes on in a second block after some prose becomes two sections; its lines are dealt out in order.
+    """
+    parts = product.fabric.parts
+    waiting = [
+        deque(_entries(product, index, written(product, part, language, style), language.code))
+        for index, part in enumerate(parts)
+    ]
+    dealt = [0] * len(parts)
+    sections: list[Section] = []
+    about: tuple[Passage, ...] = ()
+    for block in product.pattern.blocks:
+        if isinstance(block, Prose):
+            text = passages(block.text)
+            if sections:
+                sections.append(Section(prose=text))
+            else:
+                about += text
+        elif isinstance(block, Working) and block.part < len(parts):
+            part, first = parts[block.part], dealt[block.part] == 0
+            if sections and not sections[-1].lines:
+                sections[-1] = replace(sections[-1], prose=without_heading(sections[-1].prose, part.name))
+            about = about if sections else without_heading(about, part.name)
+            dealt[block.part] += len(block.piece.lines)
+            lines = tuple(_deal(waiting[block.part], dealt[block.part]))
+            drawn = figures.get(block.part, ()) if first else ()
+            sections.append(Section(part.name if first else "", part.make, lines, drawn))
+    return tuple(section for section in sections if section.lines or section.prose or section.name), about
+
+
+def written(product: Product, part: Part, language: Language, style: Style) -> tuple[Written, ...]:
+    """A part's lines in words, with the pattern's own yarns and stitches."""
+    header = product.header
+    author = load.language("en-GB" if header.terms == "UK" else "en-US")
+    yarns = {yarn.key: yarn.colour for yarn in header.yarns}
+    whole = style is Style.SPELLED
+    own = {special.key: special.name if whole else special.abbreviation or special.name for special in header.stitches}
+    return write_part(part, language, style, yarns, author=author, own=own)
+
+
+def _deal(entries: "deque[tuple[int, Entry]]", before: int) -> Iterator[Entry]:
+    """Takes the entries of the lines that come before line number `before` of their part."""
+    while entries and entries[0][0] < before:
+        yield entries.popleft()[1]
+
+
+def _entries(product: Product, index: int, written: Sequence[Written], code: str) -> Iterator[tuple[int, Entry]]:
+    """One entry for every written line, with the index of the line it was written from."""
+    part = product.fabric.parts[index]
+    name = anchor(part.name) or f"part-{index + 1}"
+    seen: dict[str, int] = {}
+    for said in written:
+        courses = part.courses[slice(*part.lines[said.line].courses)] if 0 <= said.line < len(part.lines) else ()
+        key = (
+            f"{name}-r" + "-".join(str(n) for n in sorted({said.numbers[0], said.numbers[-1]}))
+            if said.numbers
+            else name
+        )
+        seen[key] = seen.get(key, 0) + 1
+        yield (
+            said.line,
+            Entry(
+                anchor=key if seen[key] == 1 and said.numbers else f"{key}-{seen[key]}",
+                label=said.label,
+                text=said.text,
+                count=said.count,
+                kind=said.kind,
+                steps=said.steps,
+                numbers=said.numbers,
+                boxes=len(said.numbers) or int(said.kind in ("round", "row")),
+                live=courses[-1].live if courses else 0,
+                made=courses[-1].made if courses else 0,
+                corrected=_corrected(product.header.revisions, part, said.numbers, code),
+            ),
+        )
+
+
+def _corrected(revisions: Sequence[Revision], part: Part, numbers: tuple[int, ...], code: str) -> str:
+    """When a round was last corrected, in words; empty when it never was."""
+    dates: list[date] = [
+        revision.date
+        for revision in revisions
+        if set(revision.rounds) & set(numbers) and revision.part.casefold() in ("", part.name.casefold())
+    ]
+    return f"corrected {day(max(dates), code)}" if dates else ""
+
+
+def _change(revision: Revision, code: str) -> Change:
+    where = revision.part
+    if revision.rounds:
+        word = "Rnd" if len(revision.rounds) == 1 else "Rnds"
+        where = f"{where}, {word} {number_list(revision.rounds)}".lstrip(", ")
+    return Change(
+        date=revision.date.isoformat(),
+        day=day(revision.date, code),
+        where=where,
+        note=revision.note,
+        was=revision.was,
+        now=revision.now,
+        changes_work=revision.changes_work,
+    )
