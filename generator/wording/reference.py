@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from generator.fabric.model import Fabric
 from generator.vocabulary.records import Language
-from generator.wording.instructions import Style, write_part
+from generator.wording.instructions import write_part
 from generator.wording.voice import words_for
 
 
