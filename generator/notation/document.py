@@ -10,26 +10,10 @@ from dataclasses import dataclass, replace
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.header import read_header
+from generator.notation.parse import Context, read_lines
 from generator.notation.pattern import Header, Pattern, Prose, ShapeBlock, Working
 from generator.notation.tree import Piece
 from generator.source import Source, Span
-
-try:
-    from generator.notation.parse import Context, read_lines
-except ImportError:  # the reader of lines is still to come
-    from generator.notation.pattern import Special
-    from generator.notation.tree import Line
-
-    @dataclass(frozen=True, slots=True)
-    class Context:  # type: ignore[no-redef]
-        terms: str = ""
-        yarns: tuple[tuple[str, str], ...] = ()
-        specials: tuple[Special, ...] = ()
-        bare: bool = False
-
-    def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:
-        return Checked(())
-
 
 LONGEST = 1024 * 1024
 """Bytes of one source; a pattern of 200 rounds has about 20,000."""

@@ -138,14 +138,21 @@ def _reason(line: str, error: yaml.YAMLError) -> tuple[str, str]:
     return f"`{line}` is not of the form `name: value`", "one `name: value` a line, further lines under it indented"
 
 
+NOTHING = "~"
+"""What YAML itself writes for a value that is left out; also put where a value could not be read."""
+
+_HEAD = re.compile(r"\s*(?:- )?(?:[\w][\w -]*:(?= ))?")
+
+
 def _blank(text: str, start: int) -> str:
-    """The text without the entry at `start`: that line and those indented under it, as blanks."""
+    """The text with the value of the entry at `start` left out, and with it what is indented under that line."""
     lines, position, out, depth = text.split("\n"), 0, [], -1
     for line in lines:
         indent = len(line) - len(line.lstrip())
         if position == start:
             depth = indent
-            out.append(" " * len(line))
+            head = match[0] if (match := _HEAD.match(line)) else ""
+            out.append(f"{head} {NOTHING}".ljust(len(line)) if head.strip() else " " * len(line))
         elif depth >= 0 and position > start and (indent > depth or not line.strip()):
             out.append(" " * len(line))
         else:
@@ -177,7 +184,7 @@ class _Gatherer:
         if not isinstance(node, yaml.ScalarNode):
             if id(node) in self.met:  # an alias: a few of them can unfold to millions of values
                 self._say("header-not-readable", "`*` and `&` are not part of the header's language", span, "")
-                return Words("", span)
+                return Words(NOTHING, span)
             self.met.add(id(node))
         if isinstance(node, yaml.MappingNode) and depth < DEPTH:
             return Table(tuple(self._entries(node, depth)), span)
@@ -185,7 +192,7 @@ class _Gatherer:
             return Items(tuple(self.fact(item, depth + 1) for item in node.value), span)
         if depth >= DEPTH and not isinstance(node, yaml.ScalarNode):
             self._say("header-not-readable", f"nested more than {DEPTH} deep", span, "")
-            return Words("", span)
+            return Words(NOTHING, span)
         return Words(str(node.value).strip(), span)
 
     def _entries(self, node: yaml.MappingNode, depth: int) -> Iterator[Entry]:

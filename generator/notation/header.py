@@ -19,6 +19,7 @@ from generator.notation.reading import (
     day,
     flag,
     measure,
+    nothing,
     one_or_many,
     shown,
     text,
@@ -182,12 +183,17 @@ def specials(desk: Desk, path: str, fact: Fact) -> tuple[Special, ...] | None:
     """Stitches of the pattern's own: `bead: {abbreviation: bd, worked: "4 hdc in next st"}`."""
     if not isinstance(fact, Table):
         return desk.wrong(
-            path, fact, f"`{desk.key(path)}` is {shown(fact)}", 'bead: {abbreviation: bd, worked: "4 hdc in next st"}'
+            path,
+            fact,
+            f"`{desk.key(path)}` is {shown(fact)}, where stitches belong",
+            'bead: {abbreviation: bd, worked: "4 hdc in next st"}',
         )
     found = []
     for entry in fact.entries:
         inner = f"{path}.{entry.key}"
         desk.spans[inner] = entry.key_span
+        if nothing(entry.fact):
+            continue
         given: dict[str, Any] | None = (
             {"worked": text(desk, inner, entry.fact)} if isinstance(entry.fact, Words) else None
         )
@@ -235,7 +241,12 @@ def revision(desk: Desk, path: str, fact: Fact) -> Revision | None:
 def intended(desk: Desk, path: str, fact: Fact) -> dict[str, str] | None:
     """Rules answered for the whole pattern, each with the author's reason."""
     if not isinstance(fact, Table):
-        return desk.wrong(path, fact, f"`{desk.key(path)}` is {shown(fact)}", "the rule's name, a colon, your reason")
+        return desk.wrong(
+            path,
+            fact,
+            f"`{desk.key(path)}` is {shown(fact)}, where rules belong",
+            "the rule's name, a colon, your reason",
+        )
     reasons = {entry.key: text(desk, f"{path}.{entry.key}", entry.fact) for entry in fact.entries}
     desk.spans.update({f"{path}.{entry.key}": entry.key_span for entry in fact.entries})
     return {rule: reason for rule, reason in reasons.items() if reason is not None}

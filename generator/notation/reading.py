@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import Any, TypeVar
 
 from generator.diagnostics.record import Finding, Severity
-from generator.notation.facts import Fact, Items, Table, Words, plain_key
+from generator.notation.facts import NOTHING, Fact, Items, Table, Words, plain_key
 from generator.source import Span
 
 V = TypeVar("V")
@@ -58,6 +58,8 @@ class Desk:
             inner = f"{path}.{name}" if path else name
             self.keys[inner] = entry.key
             self.spans[inner] = entry.fact.span if entry.fact.span.end > entry.fact.span.start else entry.key_span
+            if nothing(entry.fact):
+                continue
             if isinstance(entry.fact, Words) and not entry.fact.text:
                 self.empty(entry.key, entry.key_span)
                 continue
@@ -72,6 +74,11 @@ class Desk:
         if plain_key(key) in ("swatch", "colour", "color"):
             message, fits = f"`{key}` is empty, as what follows `#` is taken for a remark", '"#6b7f3a" in quotes'
         self.findings.append(Finding("header-wrong-value", Severity.ERROR, message, span, fits))
+
+
+def nothing(fact: Fact) -> bool:
+    """Whether a value was left out on purpose, or could not be read and has been told already."""
+    return isinstance(fact, Words) and fact.text == NOTHING
 
 
 def shown(fact: Fact) -> str:
@@ -171,7 +178,7 @@ def one_or_many(take: Take) -> Take:
         for index, item in enumerate(facts):
             inner = f"{path}.{index}" if isinstance(fact, Items) else path
             desk.spans[inner] = item.span
-            if (value := take(desk, inner, item)) is not None:
+            if not nothing(item) and (value := take(desk, inner, item)) is not None:
                 found.append(value)
         return tuple(found)
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from generator.notation import quantities
 from generator.notation.facts import Fact, Items, Table, Words
 from generator.notation.pattern import YarnSpec
-from generator.notation.reading import Desk, Take, measure, shown, text, whole
+from generator.notation.reading import Desk, Take, measure, nothing, shown, text, whole
 
 _MM = re.compile(rf"({quantities.NUMBER})\s*mm\b", re.IGNORECASE)
 LARGEST_HOOK = 50.0
@@ -87,7 +87,7 @@ def _yarn(desk: Desk, path: str, key: str, fact: Fact) -> YarnSpec | None:
     inner = f"{path}.{key}"
     desk.spans[inner] = fact.span
     if isinstance(fact, Words):
-        return YarnSpec(key, fact.text)
+        return YarnSpec(key, key if nothing(fact) or not fact.text else fact.text)
     if not isinstance(fact, Table):
         return desk.wrong(
             inner, fact, f"`{key}` is {shown(fact)}, where a yarn belongs", "{colour: reed green, weight: 4}"
