@@ -13,6 +13,7 @@ from generator.notation import tree
 from generator.notation.tree import Step
 from generator.wording import remarks, steps
 from generator.wording.places import POST_TERMS, Scene, where
+from generator.wording.voice import Style, takes
 
 Known = (
     tree.Work | tree.Chain | tree.Group | tree.Repeat | tree.Skip | tree.Picot | tree.Join | tree.Turn | tree.Stay
@@ -74,7 +75,28 @@ def say(step: Step, scene: Scene) -> str:
 
 def listed(items: Sequence[Step], scene: Scene) -> str:
     """Steps as a list."""
-    return ", ".join(text for text in (say(step, scene) for step in items) if text)
+    return ", ".join(text for text in texts(items, scene) if text)
+
+
+def texts(items: Sequence[Step], scene: Scene) -> list[str]:
+    """Every step in words.
+
+    In terse style `5 sc, 2 dc in next sp` could put all seven into the space, so the `5 sc` before it name their place.
+    """
+    said = [say(step, scene) for step in items]
+    if not scene.voice.terse or scene.in_place:
+        return said
+    full = replace(scene, voice=replace(scene.voice, style=Style.SHORT))
+    placed = False
+    for i in reversed(range(len(items))):
+        step = items[i]
+        if isinstance(step, tree.Work) and takes(step.stitch) == 1:
+            if placed:
+                said[i] = say(step, full)
+            placed = placed or not steps.simply_next(step.target)
+        elif not isinstance(step, tree.Chain | tree.Picot):
+            placed = isinstance(step, tree.Group)
+    return said
 
 
 def group(step: tree.Group, scene: Scene) -> str:

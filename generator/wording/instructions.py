@@ -12,7 +12,7 @@ from generator.notation.tree import Step, Word
 from generator.vocabulary.records import Language
 from generator.wording import settle, unroll
 from generator.wording.counts import count_text
-from generator.wording.flow import say
+from generator.wording.flow import say, texts
 from generator.wording.labels import label_text, scene_of
 from generator.wording.places import Scene
 from generator.wording.voice import Style, Voice
@@ -84,18 +84,19 @@ def _write(index: int, part: Part, settled: Sequence[tuple[Step, ...]], voice: V
     scene = scene_of(line, part, voice)
     written: list[Written] = []
     for piece in pieces:
-        texts = tuple(text for text in (say(step, scene) for step in piece.steps) if text)
-        if not texts:
+        steps = piece.steps[1:] if _heading(line) is not None else piece.steps
+        said = tuple(text for text in texts(steps, scene) if text)
+        if not said:
             continue
         written.append(
             Written(
                 label=_label(line, scene, piece.numbers),
-                text=sentences(piece.steps, scene),
+                text=sentences(steps, scene),
                 count=count_text(line, voice),
                 line=index,
                 numbers=piece.numbers,
                 kind=_kind(line, scene),
-                steps=tuple(text[0].upper() + text[1:] for text in texts) if voice.style is Style.STEPS else (),
+                steps=tuple(text[0].upper() + text[1:] for text in said) if voice.style is Style.STEPS else (),
             )
         )
     return written
@@ -104,7 +105,21 @@ def _write(index: int, part: Part, settled: Sequence[tuple[Step, ...]], voice: V
 def _label(line: WorkedLine, scene: Scene, numbers: tuple[int, ...]) -> str:
     if _is_note(line):
         return scene.voice.say("note")
+    if _heading(line) is not None:
+        text = say(line.steps[0], scene)
+        return text[:1].upper() + text[1:]
     return label_text(line.line.label, scene, numbers)
+
+
+def _heading(line: WorkedLine) -> tree.Remark | None:
+    """What an unlabelled line is headed with: `To level the step: sc in next st, ...`."""
+    if line.line.label.word is not Word.NONE or len(line.steps) < 2:
+        return None
+    first = line.steps[0]
+    rest = line.steps[1:]
+    if isinstance(first, tree.Remark) and not first.act and not isinstance(rest[0], tree.Remark):
+        return first
+    return None
 
 
 def _is_note(line: WorkedLine) -> bool:
@@ -121,22 +136,23 @@ def _kind(line: WorkedLine, scene: Scene) -> str:
     return "setup"
 
 
-_OWN_SENTENCE = (tree.Remark, tree.FastenOff, tree.PartRef, tree.Define, tree.Convention)
+_OWN_SENTENCE = (tree.FastenOff, tree.PartRef, tree.Define, tree.Convention)
 
 
 def sentences(items: Sequence[Step], scene: Scene) -> str:
-    """Steps as sentences: what carries no stitches stands in one of its own."""
+    """Steps as sentences: what carries no stitches stands in one of its own, unless the author put it in the middle."""
     done: list[str] = []
     open_list: list[str] = []
-    for step in items:
-        text = say(step, scene)
+    for step, text in zip(items, texts(items, scene), strict=True):
         if not text:
             continue
-        if isinstance(step, _OWN_SENTENCE):
+        remark = isinstance(step, tree.Remark)
+        if isinstance(step, _OWN_SENTENCE) or (remark and text[0].isupper()):
             done.append(", ".join(open_list))
-            done.append(text)
             open_list = []
-        else:
-            open_list.append(text)
+        open_list.append(text)
+        if remark and text[0].isupper():
+            done.append(", ".join(open_list))
+            open_list = []
     done.append(", ".join(open_list))
     return " ".join(f"{text[0].upper()}{text[1:]}." for text in done if text)

@@ -48,7 +48,8 @@ def thing(target: Target, n: int, voice: Voice) -> str:
         case Noun.PLACE:
             return voice.term("place", n)
         case Noun.RING:
-            return voice.term("ring", n)
+            # Never `MR`: that is also read as a colour's initials.
+            return voice.language.terms[target.kind].name if target.kind else voice.term("ring", n)
         case Noun.GAP:
             return voice.term("gap", n)
         case Noun.CORNER:
@@ -67,6 +68,8 @@ def space(target: Target, n: int, voice: Voice) -> str:
         return voice.term(target.kind, n) if target.kind in voice.language.terms else voice.stitch(target.kind, n)
     if target.size:
         return voice.say("chain-space", ch=voice.chains(), n=target.size, space=voice.term("space", n))
+    if target.how is How.SAME:
+        return voice.term("space", n)
     return voice.say("space-any", ch=voice.chains(), space=voice.term("space", n))
 
 

@@ -41,15 +41,19 @@ def many(identity: str, n: int, word: str, scene: Scene) -> str:
 
 def terse(step: tree.Work, word: str, scene: Scene) -> str:
     """What a chart room leaves out: the place, where it is simply the next. Empty where it can't be left out."""
-    target = step.target
-    simple = replace(target, count=1, implied=False) == Target()
-    if simple and step.each == 1:
-        return word if target.count == 1 else scene.voice.say("count", n=target.count, things=word)
-    if simple and step.each == 2 and step.stitch == "sc" and target.count == 1:
-        return scene.voice.term("increase")
-    if replace(target, implied=False) == Target(How.EACH) and step.each == 1:
-        return scene.voice.say("what-end", what=word, end=scene.end)
+    voice, n = scene.voice, step.target.count
+    if simply_next(step.target) and step.each == 1:
+        return word if n == 1 else voice.say("count", n=n, things=word)
+    if simply_next(step.target) and step.each == 2 and step.stitch == "sc" and n == 1:
+        return voice.term("increase")
+    if replace(step.target, implied=False) == Target(How.EACH) and step.each == 1:
+        return voice.say("what-end", what=word, end=scene.end)
     return ""
+
+
+def simply_next(target: Target) -> bool:
+    """The next stitch or stitches, whatever they are: what a maker takes when nothing is said."""
+    return replace(target, count=1, implied=False) == Target()
 
 
 def together(step: tree.Work, scene: Scene) -> str:
