@@ -12,7 +12,7 @@ from generator.diagnostics.record import Finding
 from generator.fabric.model import Fabric, Part
 from generator.measures.measured import Measured
 from generator.notation.pattern import Header, Pattern, Prose, Revision, Working
-from generator.pages import materials
+from generator.pages import materials, supplies
 from generator.pages.checked import how_checked
 from generator.pages.leaflet import Change, Entry, Figure, Leaflet, Passage, Section
 from generator.pages.manuscript import passages, without_heading
@@ -23,7 +23,8 @@ from generator.vocabulary.records import Language
 from generator.wording.instructions import Written, write_part
 from generator.wording.numbers import day, number_list
 from generator.wording.reference import abbreviations
-from generator.wording.voice import Style
+from generator.wording.remarks import move
+from generator.wording.voice import Style, Voice
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,30 +55,51 @@ def bind(
         figures: drawings by index of their part; may be empty.
     """
     header = product.header
+    voice = Voice(language, style, author=author_language(header))
     sections, about = _sections(product, language, style, figures)
-    changes = tuple(_change(revision, language.code) for revision in newest_first(header.revisions))
+    changes = tuple(_change(revision, voice) for revision in newest_first(header.revisions))
     return Leaflet(
         title=header.title or header.slug,
         slug=header.slug,
         language=language.code,
         terms=language.title,
         style=style.value,
-        summary=header.summary,
+        summary=moved(header.summary, voice),
         level=header.level,
         published=day(header.published, language.code) if header.published else "",
         revised=changes[0].day if changes else "",
         address=f"{studio.address}patterns/{header.slug}/" if studio.address else "",
         studio=studio.title,
         author=studio.author,
-        facts=materials.facts(header, product.measured, studio, language),
-        threads=materials.threads(header, product.measured, studio),
-        notions=header.notions,
+        facts=supplies.facts(header, product.measured, studio, voice),
+        threads=supplies.threads(header, product.measured, studio),
+        notions=tuple(moved(notion, voice) for notion in header.notions),
         cautions=materials.cautions(product.measured),
         abbreviations=() if style is Style.SPELLED else abbreviations(product.fabric, language),
-        sections=sections,
-        about=about,
+        sections=tuple(replace(section, prose=_moved(section.prose, voice)) for section in sections),
+        about=_moved(about, voice),
         changes=changes,
         checked=how_checked(product.fabric, bool(figures)),
+    )
+
+
+def author_language(header: Header) -> Language:
+    """The language the source is written in."""
+    return load.language("en-GB" if header.terms == "UK" else "en-US")
+
+
+def moved(text: str, voice: Voice) -> str:
+    """The author's prose in the reader's terms; spelled out where the style is. Spaces and points are kept."""
+    inner = text.strip().rstrip(".;,")
+    if not inner or not (voice.whole or (voice.author and voice.author.code != voice.language.code)):
+        return text
+    start = text.index(inner)
+    return text[:start] + move(inner, voice) + text[start + len(inner) :]
+
+
+def _moved(blocks: tuple[Passage, ...], voice: Voice) -> tuple[Passage, ...]:
+    return tuple(
+        replace(block, runs=tuple(replace(run, text=moved(run.text, voice)) for run in block.runs)) for block in blocks
     )
 
 
@@ -123,10 +145,9 @@ def _sections(
 def written(product: Product, part: Part, language: Language, style: Style) -> tuple[Written, ...]:
     """A part's lines in words, with the pattern's own yarns and stitches."""
     header = product.header
-    author = load.language("en-GB" if header.terms == "UK" else "en-US")
+    author = author_language(header)
     yarns = {yarn.key: yarn.colour for yarn in header.yarns}
-    whole = style is Style.SPELLED
-    own = {special.key: special.name if whole else special.abbreviation or special.name for special in header.stitches}
+    own = {special.key: special.name for special in header.stitches}
     return write_part(part, language, style, yarns, author=author, own=own)
 
 
@@ -160,6 +181,8 @@ def _entries(product: Product, index: int, written: Sequence[Written], code: str
                 steps=said.steps,
                 numbers=said.numbers,
                 boxes=len(said.numbers) or int(said.kind in ("round", "row")),
+                part=index,
+                line=said.line,
                 live=courses[-1].live if courses else 0,
                 made=courses[-1].made if courses else 0,
                 corrected=_corrected(product.header.revisions, part, said.numbers, code),
@@ -177,17 +200,18 @@ def _corrected(revisions: Sequence[Revision], part: Part, numbers: tuple[int, ..
     return f"corrected {day(max(dates), code)}" if dates else ""
 
 
-def _change(revision: Revision, code: str) -> Change:
+def _change(revision: Revision, voice: Voice) -> Change:
     where = revision.part
     if revision.rounds:
-        word = "Rnd" if len(revision.rounds) == 1 else "Rnds"
-        where = f"{where}, {word} {number_list(revision.rounds)}".lstrip(", ")
+        word = voice.term("round", len(revision.rounds)).capitalize()
+        listed = number_list(revision.rounds, voice.say("and"), voice.say("to") if voice.whole else "–")
+        where = f"{where}, {word} {listed}".lstrip(", ")
     return Change(
         date=revision.date.isoformat(),
-        day=day(revision.date, code),
+        day=day(revision.date, voice.language.code),
         where=where,
-        note=revision.note,
-        was=revision.was,
-        now=revision.now,
+        note=moved(revision.note, voice),
+        was=moved(revision.was, voice),
+        now=moved(revision.now, voice),
         changes_work=revision.changes_work,
     )

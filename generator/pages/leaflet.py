@@ -45,6 +45,9 @@ class Entry:
     numbers: tuple[int, ...] = ()
     boxes: int = 0
     """Boxes to tick on paper: one for every round or row the line makes."""
+    part: int = 0
+    line: int = 0
+    """Index of its part in the fabric, and of its line in the part."""
     live: int = 0
     made: int = 0
     corrected: str = ""

@@ -1,0 +1,168 @@
+"""Editions, not compromises: one pattern for the page, the printer, tired eyes, listening hands and other programs.
+
+`editions` makes what is public; the designer's own papers are in `desk`. The statement of which editions exist is made
+from the files themselves, so it can't promise one that isn't there.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from generator.diagnostics.record import Checked, Finding
+from generator.notation.pattern import Header
+from generator.pages.binding import Product, bind
+from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet
+from generator.pages.leaflet import Figure, Leaflet
+from generator.pages.patternjson import pattern_json
+from generator.pages.plaintext import plain_text
+from generator.pages.plates import plates
+from generator.pages.studio import Studio
+from generator.pages.typesetting import picture
+from generator.source import NOWHERE
+from generator.vocabulary import load
+from generator.wording.voice import Style
+
+DIALECTS = {"us": "en-US", "uk": "en-GB"}
+"""Part of the file name, and language."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One way to have a pattern. `paper` is None for plain text."""
+
+    key: str
+    title: str
+    serves: str
+    style: Style
+    paper: Paper | None
+
+
+EDITIONS = (
+    Edition("a4", "Booklet, A4", "for printing: charts, tick boxes, no round split over two pages", Style.SHORT, A4),
+    Edition("letter", "Booklet, US Letter", "the same on the other paper", Style.SHORT, LETTER),
+    Edition("steps", "Step by step", "every repeat written out, one box to tick for each step", Style.STEPS, STEPS),
+    Edition("large-18", "Large print, 18 point", "one column, no italics, black on white", Style.SHORT, LARGE_18),
+    Edition("large-24", "Large print, 24 point", "the same, larger still", Style.SHORT, LARGE_24),
+    Edition(
+        "spoken", "Spelled out, plain text", "for screen readers and braille: no abbreviation, one round a line",
+        Style.SPELLED, None,
+    ),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Available:
+    """One edition that exists."""
+
+    title: str
+    serves: str
+    terms: str
+    """`US terms`; empty where one file serves both."""
+    file: str
+    bytes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A pattern bound for printing: leaflets by dialect and style, drawings by dialect. Made once, used by all."""
+
+    product: Product
+    studio: Studio
+    leaflets: Mapping[tuple[str, Style], Leaflet] = field(default_factory=dict)
+    figures: Mapping[str, Mapping[int, tuple[Figure, ...]]] = field(default_factory=dict)
+
+
+def bind_all(product: Product, studio: Studio) -> Bound:
+    """All leaflets of a pattern."""
+    figures = {
+        key: plates(product.header, product.fabric.parts, product.measured, studio, load.language(code))
+        for key, code in DIALECTS.items()
+    }
+    styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
+    leaflets = {
+        (key, style): bind(product, studio, load.language(code), style, figures[key])
+        for key, code in DIALECTS.items()
+        for style in styles
+    }
+    return Bound(product, studio, leaflets, figures)
+
+
+def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, bytes]]:
+    """All public editions as files by name, in the order of the statement.
+
+    Args:
+        bound: the pattern.
+        templates: the theme's booklet templates by file name (see `booklet.template`).
+
+    Gives what `booklet.booklet` gives, each thing said once.
+    """
+    header, studio = bound.product.header, bound.studio
+    place = header.spans.get("title", NOWHERE)
+    accent = studio.colours.get("accent", "")
+    files: dict[str, bytes] = {}
+    findings: list[Finding] = []
+    for key in _first_own(header, studio):
+        for edition in EDITIONS:
+            leaflet = bound.leaflets[key, edition.style]
+            if edition.paper is None:
+                files[f"{header.slug}-{key}-{edition.key}.txt"] = plain_text(leaflet).encode()
+                continue
+            made = booklet(leaflet, edition.paper, edition.title, templates, accent, place)
+            files[f"{header.slug}-{key}-{edition.key}.pdf"] = made.value.content
+            findings.extend(made.findings)
+    files.update(_charts(bound))
+    short = {code: bound.leaflets[key, Style.SHORT] for key, code in DIALECTS.items()}
+    files[f"{header.slug}.json"] = pattern_json(bound.product, short).encode()
+    return Checked(files, tuple(dict.fromkeys(findings)))
+
+
+def _first_own(header: Header, studio: Studio) -> tuple[str, ...]:
+    """Dialects, the studio's first."""
+    return ("uk", "us") if studio.terms == "UK" else ("us", "uk")
+
+
+def _charts(bound: Bound) -> Iterator[tuple[str, bytes]]:
+    """Every chart of the studio's own dialect, as SVG and as PNG of at most 1600 pixels."""
+    key = _first_own(bound.product.header, bound.studio)[0]
+    for figures in bound.figures[key].values():
+        for figure in figures:
+            name = f"{bound.product.header.slug}-{figure.name}"
+            scale = 1600 / max(figure.width, figure.height)
+            yield f"{name}.svg", figure.svg.encode()
+            yield (
+                f"{name}.png",
+                picture(figure.svg, round(figure.width * scale) or 1, round(figure.height * scale) or 1),
+            )
+
+
+_FILE = re.compile(r".*?-(?P<terms>us|uk)-(?P<key>" + "|".join(edition.key for edition in EDITIONS) + r")\.\w+")
+
+
+def statement(files: Mapping[str, bytes]) -> tuple[Available, ...]:
+    """Which editions exist, from the files alone, in their order."""
+    return tuple(found for name, content in files.items() if (found := _available(name, len(content))))
+
+
+def _available(name: str, size: int) -> Available | None:
+    if match := _FILE.fullmatch(name):
+        edition = next(edition for edition in EDITIONS if edition.key == match["key"])
+        terms = load.language(DIALECTS[match["terms"]]).title
+        return Available(edition.title, edition.serves, terms, name, size)
+    ending = name.rpartition(".")[2]
+    known = {
+        "svg": ("Chart, SVG", "sharp at any size"), "png": ("Chart, PNG", "a picture for anything that shows pictures"),
+        "json": ("Pattern as data", "for other programs, both dialects"),
+    }  # fmt: skip
+    return Available(*known[ending], "", name, size) if ending in known else None
+
+
+def statement_text(available: tuple[Available, ...]) -> str:
+    """The statement in plain text, one edition a line."""
+    return "".join(
+        f"{one.title}{f', {one.terms}' if one.terms else ''}: {one.serves} ({one.file}, {_size(one.bytes)})\n"
+        for one in available
+    )
+
+
+def _size(n: int) -> str:
+    return f"{n / 1e6:.1f} MB" if n >= 1_000_000 else f"{max(1, round(n / 1000))} kB"
