@@ -1,0 +1,186 @@
+"""Which rule speaks about a problem, so that one mistake gives one finding.
+
+The worker says what went wrong in numbers (`Problem`); several rules could have something to say about the same
+numbers. The most telling one gets the word. A line that only fails because of the line before it is left out.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+
+from generator.checks import fitting, steps
+from generator.checks.product import At, Product
+from generator.fabric.model import Fault, Make, Problem, Role, Status
+from generator.notation.tree import Again, Foundation, How, Join, Ring, Work, Yarn
+
+BY_FAULT = {
+    Fault.COUNT: "count-differs",
+    Fault.KINDS: "kinds-differ",
+    Fault.SHORT: "stitches-left-over",
+    Fault.OVER: "stitches-run-out",
+    Fault.FIT: "group-does-not-fit",
+    Fault.NO_START: "no-start",
+    Fault.NO_COURSE: "dead-reference",
+    Fault.NO_PLACE: "place-missing",
+    Fault.LIMIT: "too-large",
+    Fault.UNREAD: "not-understood",
+}
+"""The rule for a problem nothing more telling can be said about."""
+
+US_ONLY = re.compile(
+    r"\b(?:sc|hdc|(?:sc|hdc)[2-9]\s?tog|single crochets?|half[- ]double(?: crochets?)?)\b", re.IGNORECASE
+)
+"""Stitch words only US patterns have."""
+
+UK_ONLY = re.compile(r"\b(?:htr|htr[2-9]\s?tog|half[- ]trebles?)\b", re.IGNORECASE)
+"""Stitch words only UK patterns have."""
+
+OTHER_DIALECT = {
+    "sc": "dc", "hdc": "htr", "single crochet": "double crochet", "half double crochet": "half treble",
+    "htr": "hdc", "half treble": "half double crochet", "sc2tog": "dc2tog", "hdc2tog": "htr2tog", "htr2tog": "hdc2tog",
+}  # fmt: skip
+"""A word of one dialect and what the other calls the same stitch."""
+
+_CHART = re.compile(r"\b(?:chart|diagram|graph)\b", re.IGNORECASE)
+
+_ARITHMETIC = (Fault.COUNT, Fault.KINDS, Fault.SHORT, Fault.OVER, Fault.FIT)
+
+
+def _stated(at: At) -> int:
+    stated = at.line.stated
+    return stated.total if stated and stated.total is not None else -1
+
+
+def joins_elsewhere(product: Product, at: At, problem: Problem) -> bool:
+    """A join names a stitch or chain the round did not make."""
+    return problem.fault is Fault.NO_PLACE and any(
+        join.span.start <= problem.span.start < join.span.end for join in steps.find(Join, at.worked.steps)
+    )
+
+
+def repeats_elsewhere(product: Product, at: At, problem: Problem) -> bool:
+    """An earlier round is repeated where the count has changed."""
+    return problem.fault in _ARITHMETIC and steps.has(Again, at.worked.steps)
+
+
+def starts_on_chain(product: Product, at: At, problem: Problem) -> bool:
+    """The first row along a foundation chain comes out wrong."""
+    if problem.fault not in (Fault.COUNT, Fault.SHORT, Fault.OVER):
+        return False
+    below = at.below
+    along = below is not None and below.make is Make.FOUNDATION and below.live > 1
+    own = steps.has(Foundation, at.worked.steps)
+    ring = steps.has(Ring, at.worked.steps)
+    return (along or own) and not ring and not steps.has(Join, at.worked.steps)
+
+
+def stands_twice(product: Product, at: At, problem: Problem) -> bool:
+    """A standing stitch and another first stitch in the same place."""
+    standing = any(yarn.standing for yarn in steps.find(Yarn, at.worked.steps))
+    same = any(work.target.how is How.SAME for work in steps.find(Work, at.worked.steps))
+    return problem.fault is Fault.COUNT and standing and same and at.worked.live == _stated(at) + 1
+
+
+def takes_false_stitch(product: Product, at: At, problem: Problem) -> bool:
+    """The count is one more than the round has, and the round below ended in a slip stitch."""
+    below = at.below
+    if problem.fault not in (Fault.COUNT, Fault.OVER) or below is None or not below.live:
+        return False
+    closing = any(run.role in (Role.JOIN, Role.EXTRA, Role.TRAVEL) and run.kind == "sl-st" for run in below.runs[-3:])
+    return closing and below.cut and _stated(at) == below.live + 1 == at.worked.live + 1
+
+
+def counts_levelling(product: Product, at: At, problem: Problem) -> bool:
+    """Stitches worked past the end of the round were added to its count."""
+    if problem.fault is not Fault.COUNT or not at.courses:
+        return False
+    last = at.courses[-1]
+    slips = sum(run.n for run in last.runs if run.kind == "sl-st" and run.role in (Role.JOIN, Role.EXTRA, Role.TRAVEL))
+    return bool(last.extra or slips) and _stated(at) - last.live in {last.extra, last.extra + slips} - {0}
+
+
+def counts_chains(product: Product, at: At, problem: Problem) -> bool:
+    """The total is right when chains or chain spaces are added to it."""
+    if problem.fault is not Fault.COUNT or not at.courses:
+        return False
+    last = at.courses[-1]
+    spaces = sum(n for kind, n in last.kinds if kind.startswith("sp"))
+    chains = sum(n * int(kind[3:] or 1) for kind, n in last.kinds if kind.startswith("sp:") and kind[3:].isdigit())
+    return spaces > 0 and _stated(at) - last.live in (spaces, chains)
+
+
+def in_other_dialect(product: Product, at: At, problem: Problem) -> bool:
+    """Words that were not understood because they belong to the other dialect."""
+    words = problem.words or product.words(problem.span)
+    foreign = UK_ONLY if product.dialect == "US" else US_ONLY
+    return problem.fault is Fault.UNREAD and foreign.search(words) is not None
+
+
+def lonely_sign(product: Product, at: At, problem: Problem) -> bool:
+    """A bracket or an asterisk without its partner."""
+    words = (problem.words or product.words(problem.span)).strip()
+    return problem.fault is Fault.UNREAD and 0 < len(words) <= 2 and set(words) <= set("()[]{}*†")
+
+
+def told_by_chart(product: Product, at: At, problem: Problem) -> bool:
+    """A labelled line that sends the reader to a chart."""
+    return (
+        problem.fault is Fault.UNREAD and bool(at.label.numbers) and _CHART.search(product.words(at.span)) is not None
+    )
+
+
+_CLAIMS: tuple[tuple[str, Callable[[Product, At, Problem], bool]], ...] = (
+    ("brackets-unmatched", lonely_sign),
+    ("terms-mixed", in_other_dialect),
+    ("told-only-by-chart", told_by_chart),
+    ("join-target-missing", joins_elsewhere),
+    ("repeat-elsewhere", repeats_elsewhere),
+    ("standing-twice", stands_twice),
+    ("false-stitch-worked", takes_false_stitch),
+    ("levelling-counted", counts_levelling),
+    ("chains-counted", counts_chains),
+    ("foundation-chain", starts_on_chain),
+)
+
+
+def owner(product: Product, at: At, problem: Problem) -> str:
+    """Name of the rule that speaks about a problem."""
+    return next((rule for rule, claims in _CLAIMS if claims(product, at, problem)), BY_FAULT[problem.fault])
+
+
+def owned(product: Product, rule: str) -> Iterator[tuple[At, Problem]]:
+    """The problems a rule speaks about."""
+    if "claims" not in product.memo:
+        product.memo["claims"] = tuple(_claims(product))
+    for at, problem, name in product.memo["claims"]:
+        if name == rule:
+            yield at, problem
+
+
+def _claims(product: Product) -> Iterator[tuple[At, Problem, str]]:
+    for at in product.lines():
+        if at.problem and not follows_from_earlier(product, at):
+            yield at, at.problem, owner(product, at, at.problem)
+
+
+def follows_from_earlier(product: Product, at: At) -> bool:
+    """Whether a line fails only because of a fault before it."""
+    problem = at.problem
+    if problem is None or problem.fault not in _ARITHMETIC or at.below is None:
+        return False
+    earlier = _nearest(product, at)
+    if earlier is None or earlier.problem is None or earlier.problem.fault not in (*_ARITHMETIC, Fault.UNREAD):
+        return False
+    if _stated(earlier) < 0:
+        # Nothing says how many stitches there should have been, so what follows can't be judged.
+        return True
+    if earlier.problem.fault is not Fault.COUNT:
+        return False
+    corrected = fitting.after_corrected_count(product, earlier)
+    return corrected is not None and fitting.fine(corrected)
+
+
+def _nearest(product: Product, at: At) -> At | None:
+    for other in reversed(product.in_part(at.part_index)[: at.index]):
+        if other.worked.status is not Status.REMARK:
+            return other
+    return None

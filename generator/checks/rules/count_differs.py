@@ -1,0 +1,68 @@
+"""The stated count is not what the line makes.
+
+What it finds
+-------------
+A line uses up the round below, but the count at its end is another number than the stitches it makes.
+
+Why it matters
+--------------
+Makers count to know that they are right. A wrong count sends them back to look for a mistake they did not make.
+
+Example
+-------
+On 12 stitches: `Rnd 3: (sc in next st, inc) 6 times (16)` makes 18.
+
+Write instead
+-------------
+Correct the count, or the instruction: the finding works out which of the two lets the next round go on.
+
+Source
+------
+common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from generator.checks import fitting, say
+from generator.checks.claim import owned
+from generator.checks.product import At, Product
+from generator.diagnostics.record import Finding, Severity
+
+RULE = "count-differs"
+SEVERITY = Severity.ERROR
+BARE: Severity | None = Severity.ERROR
+BAD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (sc in next st, inc) 6 times (16)
+"""
+GOOD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (sc in next st, inc) 6 times (18)
+"""
+
+
+def check(product: Product) -> Iterator[Finding]:
+    """Speaks where the count is the only thing that is wrong."""
+    for at, problem in owned(product, RULE):
+        made = problem.have or at.worked.live
+        stated = problem.need or (at.line.stated.total if at.line.stated else 0) or 0
+        span = at.line.stated.span if at.line.stated else problem.span
+        message = (
+            f"{say.name(at)} {say.verb(at, 'makes')} {say.plural(made, 'stitch')}, "
+            f"the count says {stated} ({say.difference(stated, made)})"
+        )
+        fits, fix = _fits(product, at, made, stated)
+        yield Finding(RULE, SEVERITY, message, span, fits=fits, fix=fix)
+
+
+def _fits(product: Product, at: At, made: int, stated: int) -> fitting.Offer:
+    count = fitting.count_fix(product, at)
+    other = next((p for p in fitting.proposals(product, at) if p.matches and p.goes_on), None)
+    words = [f"if {made} is right, write {made} in the count"] if count else []
+    if other:
+        words.append(f"for {stated}: {say.quote(other.text, 120)}")
+    if count and (count.goes_on or other is None):
+        return "; ".join(words), count.fix
+    return "; ".join(reversed(words)), other.fix if other else None

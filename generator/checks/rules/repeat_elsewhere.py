@@ -1,0 +1,72 @@
+"""An earlier round is repeated where the number of stitches has changed.
+
+What it finds
+-------------
+`Rep Rnd 5` on a round of another size than round 5 was worked on, so that it does not come out.
+
+Why it matters
+--------------
+The repeated words fit only the count they were written for.
+
+Example
+-------
+`Rnd 4: (sc in next 2 sts, inc) 6 times (24)`, `Rnd 5: Rep Rnd 4 (30)`: round 4 takes 18 stitches, now there are 24.
+
+Write instead
+-------------
+The round in full, with its own numbers: `(sc in next 3 sts, inc) 6 times (30)`.
+
+Source
+------
+common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from generator.checks import say, steps
+from generator.checks.claim import owned
+from generator.checks.product import At, Product
+from generator.diagnostics.record import Finding, Severity
+from generator.notation.tree import Again
+
+RULE = "repeat-elsewhere"
+SEVERITY = Severity.ERROR
+BARE: Severity | None = Severity.ERROR
+BAD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (sc in next st, inc) 6 times (18)
+Rnd 4: (sc in next 2 sts, inc) 6 times (24)
+Rnd 5: Rep Rnd 4 (30)
+"""
+GOOD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (sc in next st, inc) 6 times (18)
+Rnd 4: (sc in next 2 sts, inc) 6 times (24)
+Rnd 5: (sc in next 3 sts, inc) 6 times (30)
+"""
+
+
+def check(product: Product) -> Iterator[Finding]:
+    """Speaks where the repeated round doesn't fit."""
+    for at, problem in owned(product, RULE):
+        earlier = _repeated(product, at)
+        have = at.worked.below or problem.have
+        if earlier is not None and earlier.worked.below and earlier.worked.below != have:
+            message = f"{say.name(earlier)} was worked on {earlier.worked.below} stitches, here there are {have}"
+        else:
+            made, stated = at.worked.live, problem.need
+            message = f"{say.name(at)} {say.verb(at, 'makes')} {made} by repeating" + (
+                f", the count says {stated}" if stated else ""
+            )
+        yield Finding(RULE, SEVERITY, message, problem.span, fits="write the round out with its own numbers")
+
+
+def _repeated(product: Product, at: At) -> At | None:
+    again = steps.find(Again, at.worked.steps)
+    numbers = again[0].numbers if again else ()
+    for other in reversed(product.in_part(at.part_index)[: at.index]):
+        if other.courses and (not numbers or set(numbers) & set(other.label.numbers)):
+            return other
+    return None

@@ -1,0 +1,82 @@
+"""A round number is missing, doubled or goes backwards.
+
+What it finds
+-------------
+Labels that do not count up by one within a part.
+
+Why it matters
+--------------
+The reader stops and looks for the lost round; photos, notes and other lines that name rounds point to wrong ones.
+
+Example
+-------
+`Rnd 2: …`, then `Rnd 4: …`.
+
+Write instead
+-------------
+Numbers without a gap. When the stitches go on from one line to the next, it is only the numbering.
+
+Source
+------
+common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from generator.checks import say
+from generator.checks.product import At, Product
+from generator.diagnostics.record import Finding, Label, Severity
+from generator.notation.tree import Word
+
+RULE = "round-out-of-order"
+SEVERITY = Severity.ERROR
+# Excerpts leave rounds out, and old patterns begin anew for each section.
+BARE: Severity | None = Severity.WARNING
+BAD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 4: (sc in next st, inc) 6 times (18)
+"""
+GOOD = """\
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (sc in next st, inc) 6 times (18)
+"""
+
+
+def check(product: Product) -> Iterator[Finding]:
+    """Speaks at the label that is out of step; the count starts anew from there."""
+    for _part, lines in product.parts():
+        last: At | None = None
+        number = 0
+        for at in lines:
+            if at.label.word is Word.NEXT:
+                number += 1 if number else 0
+            if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
+                continue
+            first = at.label.numbers[0]
+            # A first label of 1 or 2 is usual (the ring or chain may be the first, unnumbered one); 1 again is a new section.
+            if number and first not in (number + 1, 1):
+                yield _finding(product, at, last, number, first)
+            number, last = at.label.numbers[-1], at
+
+
+def _finding(product: Product, at: At, last: At | None, number: int, first: int) -> Finding:
+    noun = "row" if at.label.word is Word.ROW else "round"
+    span = at.label.span if at.label.span.end > at.label.span.start else at.span
+    labels = (Label(last.label.span, f"{noun} {number} is here"),) if last else ()
+    if first == number:
+        message = f"there are two lines called {noun} {first}"
+    elif first < number:
+        message = f"{noun} {first} comes after {noun} {number}"
+    elif first == number + 2:
+        message = f"{noun} {number + 1} is missing"
+    else:
+        message = f"{noun}s {number + 1} to {first - 1} are missing"
+    goes_on = last is not None and at.problem is None and at.worked.below == last.worked.live
+    fits = (
+        f"{say.name(at)} goes on from the {at.worked.below} of {noun} {number}, so only the number looks wrong"
+        if goes_on
+        else ""
+    )
+    return Finding(RULE, SEVERITY, message, span, fits=fits, labels=labels)
