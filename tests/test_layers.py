@@ -34,7 +34,7 @@ WORLD = frozenset(
     | {"watchdog", "time", "random", "pathlib.Path", "datetime.datetime"}
 )
 """What touches files, sockets, processes, clocks and chance. Pure paths and dates are values."""
-EDGES = frozenset({"library", "ledger", "publish", "preview", "commands", "cli"})
+EDGES = frozenset({"library", "publish", "preview", "commands", "cli"})
 
 MODULES = sorted(path.relative_to(ROOT).with_suffix("").as_posix() for path in ROOT.rglob("*.py"))
 

@@ -202,6 +202,7 @@ class Handler(BaseHTTPRequestHandler):
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         """What the library refuses by itself (long lines, strange methods), as short as our own answers."""
         self.close_connection = True
+        self.request_version = "HTTP/1.1"  # else a line that names no version gets an answer without a status
         self._send(code, (message or "refused").encode(), "text/plain; charset=utf-8")
 
     def log_message(self, format: str, *args: object) -> None:
