@@ -169,7 +169,7 @@ class PartMeasure:
 
 @dataclass(frozen=True, slots=True)
 class YarnAmount:
-    """What one yarn takes, all pieces, ends and ties included, the allowance not."""
+    """What one yarn takes, all pieces, ends and ties included, the allowance not. Yarn held double counts twice."""
 
     key: str
     colour: str

@@ -1,0 +1,103 @@
+"""What one round or row measures by itself: how long its edge is, how high it stands, on what it stands."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import accumulate
+
+from generator.fabric.model import Course, Make, Part, Role, Run
+from generator.measures.gauge import Scale
+from generator.vocabulary.load import is_stitch, stitch
+
+FLATTENED = ("chain", "slip", "picot")
+"""Families that add no height of their own."""
+STANDING = (Role.STITCH, Role.EXTRA, Role.FOUNDATION)
+
+
+@dataclass(frozen=True, slots=True)
+class CourseSize:
+    """Millimetres; `base` is the index of the course it stands on, -1 for the beginning."""
+
+    index: int
+    around: float
+    height: float
+    tallest: float
+    base: int
+    yarn: str
+    in_round: bool
+    stitches: int
+
+
+def family(kind: str) -> str:
+    """The family of a stitch; `post` for one the vocabulary doesn't know."""
+    return stitch(kind).family if is_stitch(kind) else "post"
+
+
+def around(course: Course, scale: Scale) -> float:
+    """Length of the live edge: every stitch its width, every chain space its own."""
+    total = 0.0
+    for live in course.edge:
+        if live.kind == "ch":
+            total += scale.space(live.n)
+        elif live.counted:
+            total += live.n * scale.width_mm
+    return total
+
+
+def standing(course: Course) -> Iterator[Run]:
+    """The runs that make the course as high as it is."""
+    for run in course.runs:
+        if run.role in STANDING and family(run.kind) not in FLATTENED:
+            yield run
+
+
+def heights(course: Course, scale: Scale) -> tuple[float, float]:
+    """Mean and greatest height of a course, mm; that of slip stitches or nothing where it has no taller ones."""
+    in_round = course.make in (Make.SPIRAL, Make.JOINED)
+    runs = list(standing(course))
+    if not runs:
+        worked = any(family(run.kind) == "slip" and run.role is Role.STITCH for run in course.runs)
+        low = scale.height("sl-st", in_round) if worked else 0.0
+        arch = max((live.n for live in course.edge if live.kind == "ch"), default=0)
+        hang = scale.free_chain() * arch / 3 if arch > 2 and course.make is not Make.FOUNDATION else 0.0
+        return max(low, hang), max(low, hang)
+    each = [(run.n, scale.height(run.kind, in_round)) for run in runs]
+    total = sum(n for n, _ in each)
+    return sum(n * h for n, h in each) / total, max(h for _, h in each)
+
+
+def main_yarn(course: Course) -> str:
+    """Key of the yarn most of the course is worked in; empty when it names none."""
+    counted: Counter[str] = Counter()
+    for run in course.runs:
+        counted[run.yarn] += run.n
+    return counted.most_common(1)[0][0] if counted else ""
+
+
+def bases(part: Part) -> tuple[int, ...]:
+    """For every course the index of the course it stands on: the latest among its parents (usually the one before)."""
+    firsts = [course.first for course in part.courses]
+    ends = [*accumulate(course.size for course in part.courses)]
+    found = []
+    for i, course in enumerate(part.courses):
+        parents = [run.parent for run in course.runs if run.parent >= 0 and run.role in STANDING and not run.below]
+        owners = [
+            j
+            for p in parents
+            for j in range(i)
+            if 0 <= firsts[j] <= p < firsts[j] + (ends[j] - (ends[j - 1] if j else 0))
+        ]
+        found.append(max(owners, default=i - 1))
+    return tuple(found)
+
+
+def sizes(part: Part, scale: Scale) -> tuple[CourseSize, ...]:
+    """All courses of a part, measured one by one."""
+    found = []
+    for i, (course, base) in enumerate(zip(part.courses, bases(part), strict=True)):
+        mean, tallest = heights(course, scale)
+        in_round = course.make in (Make.SPIRAL, Make.JOINED)
+        found.append(
+            CourseSize(i, around(course, scale), mean, tallest, base, main_yarn(course), in_round, course.live)
+        )
+    return tuple(found)

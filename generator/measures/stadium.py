@@ -1,0 +1,23 @@
+"""Ovals: two straight sides and two half circles, as a chain worked along both sides gives."""
+
+from math import pi
+
+
+def straight(length: float, width: float) -> float:
+    """Straight middle of an oval; it is what the foundation chain measures."""
+    return length - width
+
+
+def perimeter(length: float, width: float) -> float:
+    """Way round an oval."""
+    return 2 * straight(length, width) + pi * width
+
+
+def area(length: float, width: float) -> float:
+    """Area of an oval."""
+    return straight(length, width) * width + pi * width**2 / 4
+
+
+def width_from(perimeter_mm: float, straight_mm: float) -> float:
+    """Short way across an oval from the way round it and its straight middle."""
+    return max(0.0, (perimeter_mm - 2 * straight_mm) / pi)
