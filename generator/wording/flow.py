@@ -63,8 +63,10 @@ def say(step: Step, scene: Scene) -> str:
         case tree.Again():
             return steps.again(known, scene)
         case tree.Measure():
-            return voice.say("until-measures", length=steps.measure(known.length_mm))
-        case tree.Remark() | tree.PartRef() | tree.Define() | tree.Unread():
+            return voice.say("until-measures", length=steps.measure(known.length_mm, voice))
+        case tree.Define():
+            return steps.define(known, scene)
+        case tree.Remark() | tree.PartRef() | tree.Unread():
             return remarks.move(known.words, voice)
         case tree.Convention():
             return steps.convention(known, scene)
@@ -111,21 +113,21 @@ def repeat(step: tree.Repeat, scene: Scene) -> str:
     voice, times = scene.voice, step.times
     nested = any(isinstance(inner, tree.Repeat) for inner in step.steps)
     inside = listed(step.steps, inner(scene))
-    if step.stop_at:
+    if step.stop_at > 0:
         first, rest = listed(step.steps[: step.stop_at], inner(scene)), listed(step.steps[step.stop_at :], inner(scene))
         inside = voice.say("stop-mark", first=first, rest=rest)
     gaps = {"steps": inside, "repeat": voice.term("repeat"), "end": scene.end, "n": times.n}
     if times.until is not None:
         return voice.say("repeat-until", **gaps, where=where(times.until, scene))
     if times.to_end and step.stop_at:
-        return voice.say("repeat-end-at", **gaps)
+        return voice.say("repeat-end-at" if step.stop_at > 0 else "repeat-correspond", **gaps)
     if times.to_end and times.leave:
         gaps["n"] = times.leave
         stitches = voice.term("stitch", times.leave)
         return voice.say("repeat-leave" if times.leave > 1 else "repeat-leave-one", **gaps, stitches=stitches)
     if times.to_end:
         return voice.say("repeat-end-terse" if voice.terse or scene.inside else "repeat-end", **gaps)
-    if step.stop_at:
+    if step.stop_at > 0:
         return voice.say("repeat-total-at", **gaps)
     if nested and not scene.inside:
         return voice.say("repeat-total", **gaps)

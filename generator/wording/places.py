@@ -65,7 +65,9 @@ def thing(target: Target, n: int, voice: Voice) -> str:
 def space(target: Target, n: int, voice: Voice) -> str:
     """A chain space by its size, or the middle of a named group."""
     if target.kind:
-        return voice.term(target.kind, n) if target.kind in voice.language.terms else voice.stitch(target.kind, n)
+        if target.kind in voice.language.terms:
+            return voice.term(target.kind, n)
+        return voice.say("stitch-space", stitch=voice.stitch(target.kind), space=voice.term("space", n))
     if target.size:
         return voice.say("chain-space", ch=voice.chains(), n=target.size, space=voice.term("space", n))
     if target.how is How.SAME:
@@ -160,11 +162,9 @@ def _gap(target: Target, scene: Scene) -> str:
     voice = scene.voice
     if target.how is How.EACH:
         return voice.say("where-each", one=voice.say("every", thing=voice.term("gap")), end=scene.end)
-    return (
-        voice.say("gap-next", stitches=voice.term("stitch", 2))
-        if target.count == 1
-        else voice.say("where-each-next", n=target.count, many=voice.term("gap", 2))
-    )
+    if target.count == 1:
+        return voice.say("where-next", one=voice.term("gap"))
+    return voice.say("where-each-next", n=target.count, many=voice.term("gap", 2))
 
 
 def start_chain(target: Target, scene: Scene) -> str:

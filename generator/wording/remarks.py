@@ -19,6 +19,8 @@ _TURNED = re.compile(
     re.IGNORECASE,
 )
 _NOT_A_HAND = re.compile(r" (?:sides?|angles?)\b", re.IGNORECASE)
+_SPACED = re.compile(r"[a-z]{1,2} [a-z]{1,2}(?: [a-z])?")
+"""Old forms such as `s c` and `tr c`, unmistakable where they stand."""
 _OTHER_HAND = {"left": "right", "right": "left", "clockwise": "anticlockwise"}
 
 
@@ -62,6 +64,7 @@ def _forms(code: str) -> dict[str, tuple[str, str, int]]:
         found[stitch.plural.lower()] = ("stitch", key, 2)
         found[stitch.name.lower()] = ("stitch", key, 1)
         found[stitch.abbreviation.lower()] = ("stitch", key, 1)
+        found.update({form: ("stitch", key, 1) for form in stitch.also if _SPACED.fullmatch(form)})
     return found
 
 

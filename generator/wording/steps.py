@@ -4,9 +4,9 @@ from dataclasses import replace
 
 from generator.notation import tree
 from generator.notation.tree import How, Loop, Noun, Target
-from generator.wording import numbers
+from generator.wording import numbers, remarks
 from generator.wording.places import POST_TERMS, Scene, where
-from generator.wording.voice import takes
+from generator.wording.voice import Voice, takes
 
 
 def work(step: tree.Work, scene: Scene) -> str:
@@ -26,7 +26,7 @@ def work(step: tree.Work, scene: Scene) -> str:
     if target.loop in POST_TERMS or step.stitch.startswith(("fp", "bp")) or step.target.loop in POST_TERMS:
         return voice.say("post-around", stitch=what, where=where(target, scene, step.each))
     if target.noun is Noun.GAP and target.how is How.NEXT and target.count == 1:
-        return voice.say("what-where", what=what, where=where(target, scene))
+        return voice.say("what-between", what=what, stitches=voice.term("stitch", 2))
     return voice.say("what-in-where", what=what, where=where(target, scene, step.each))
 
 
@@ -187,7 +187,7 @@ def again(step: tree.Again, scene: Scene) -> str:
     if step.until_stitches:
         text = voice.say("again-stitches", again=text, n=step.until_stitches, stitches=voice.term("stitch", 2))
     elif step.until_length_mm:
-        text = voice.say("again-length", again=text, length=measure(step.until_length_mm))
+        text = voice.say("again-length", again=text, length=measure(step.until_length_mm, voice))
     elif step.passes > 1:
         text = voice.say("again-passes", again=text, n=step.passes)
     if step.ending:
@@ -204,9 +204,12 @@ def _again_what(step: tree.Again, scene: Scene) -> str:
     return voice.say(phrase, repeat=voice.term("repeat"), course=scene.course(), courses=scene.course(2), n=step.last)
 
 
-def measure(mm: float) -> str:
-    """A length inside a working line: one unit, as the line must be read again by the tool."""
-    return f"{numbers.plain(mm / 10)} cm"
+def measure(mm: float, voice: Voice) -> str:
+    """A length inside a working line, exactly as given: centimetres, or inches where it came in quarters of them."""
+    if abs(mm / 5 - round(mm / 5)) > 1e-6 and abs(mm / 6.35 - round(mm / 6.35)) < 1e-6:
+        n = mm / numbers.MM_PER_INCH
+        return voice.say("inches" if n > 1 else "inch", n=numbers.mixed(n))
+    return f"{numbers.plain(mm / 10, 2)} cm"
 
 
 def convention(step: tree.Convention, scene: Scene) -> str:
@@ -222,3 +225,9 @@ def convention(step: tree.Convention, scene: Scene) -> str:
         phrase = "start-chain-counts" if step.value == "counts" else "start-chain-counts-not"
         return voice.say(phrase, chain=voice.chains(), stitch=voice.term("stitch"))
     return ""
+
+
+def define(step: tree.Define, scene: Scene) -> str:
+    """A stitch explained on the spot, in the author's words."""
+    words = remarks.move(step.words, scene.voice)
+    return scene.voice.say("define" if step.name else "aside", name=step.name, words=words)

@@ -1,0 +1,44 @@
+"""Words that are kept are kept as the author wrote them: capitals, commas, numbers and all.
+
+The reader works on canonical words; before a line leaves it, remarks get their own words back from the source.
+"""
+
+from dataclasses import replace
+
+from generator.notation.tree import Choice, Define, Group, PartRef, Remark, Repeat, Step, Unread
+
+
+def verbatim(steps: tuple[Step, ...], text: str, offset: int) -> tuple[Step, ...]:
+    """The same steps with every kept word as it stands in `text`, which begins at `offset` of its source."""
+    return tuple(_one(step, text, offset) for step in steps)
+
+
+def _one(step: Step, text: str, offset: int) -> Step:
+    if isinstance(step, Remark | Unread | PartRef):
+        return replace(step, words=_words(step, text, offset)) if step.words else step
+    if isinstance(step, Define):
+        words = _words(step, text, offset).strip("()[]{} ")
+        name, colon, explained = words.partition(":")
+        return (
+            replace(step, name=name.strip(), words=explained.strip())
+            if colon and step.name
+            else replace(step, words=words)
+        )
+    if isinstance(step, Repeat | Group):
+        return replace(step, steps=verbatim(step.steps, text, offset))
+    if isinstance(step, Choice):
+        options = tuple(replace(option, steps=verbatim(option.steps, text, offset)) for option in step.options)
+        return replace(step, options=options)
+    return step
+
+
+def _words(step: Step, text: str, offset: int) -> str:
+    """The author's words, in brackets if they stood alone in a pair."""
+    start, end = step.span.start - offset, step.span.end - offset
+    if not 0 <= start < end <= len(text):
+        return getattr(step, "words", "")
+    words = " ".join(text[start:end].split())
+    before, after = text[:start].rstrip(), text[end:].lstrip()
+    if before.endswith("(") and after.startswith(")") and "(" not in words and ")" not in words:
+        return f"({words})"
+    return words
