@@ -113,7 +113,7 @@ def frame(title: str, leaflet: Leaflet, paper: Paper, accent: str = "") -> dict[
             "size": paper.size,
             "large": paper.large,
         },
-        "title": title,
+        "title": title.strip() or "Pattern without a title",
         "author": leaflet.author or leaflet.studio,
         "description": leaflet.summary,
         "keywords": ["crochet pattern", leaflet.terms],
@@ -161,7 +161,7 @@ def fitted(figure: Figure, paper: Paper) -> dict[str, Any]:
     wide, high = paper.measure, paper.depth * (0.62 if not paper.large else 0.8)
     upright = min(wide / figure.width, high / figure.height, _most(figure))
     across = min(wide / figure.height, paper.depth * 0.9 / figure.width, _most(figure))
-    turned = upright < figure.scale * LEAST_SCALE and across > 1.4 * upright
+    turned = upright < figure.scale * LEAST_SCALE and across > 1.25 * upright
     scale = across if turned else upright
     return {
         "svg": figure.svg,
