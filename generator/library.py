@@ -195,14 +195,19 @@ def photo_file(pattern_folder: Path, name: str, content: Path) -> Path | None:
 def missing_photos(pattern: Pattern, folder: Path, content: Path | None = None) -> tuple[Finding, ...]:
     """`photo-missing` for each photo the header names that isn't beside the pattern."""
     found = []
-    for index, photo in enumerate(pattern.header.photos):
+    for photo in pattern.header.photos:
         if photo_file(folder, photo.file, content or folder) is None:
-            spans = pattern.header.spans
-            places = ("photo.file", f"photo.{index}.file", f"photos.{index}.file", f"photo.{index}", "photo", "photos")
-            span = next((spans[place] for place in places if place in spans), NOWHERE)
+            span = _place(pattern, photo.file)
             message = f"the photo `{photo.file}` is not beside the pattern"
             found.append(Finding("photo-missing", Severity.ERROR, message, span, _similar(folder, photo.file)))
     return tuple(found)
+
+
+def _place(pattern: Pattern, name: str) -> Span:
+    """Where the header names a photo."""
+    photos = [span for path, span in pattern.header.spans.items() if path.startswith("photo")]
+    named = (span for span in photos if pattern.source.words(span).strip("\"'") == name)
+    return next(named, photos[0] if photos else NOWHERE)
 
 
 def _similar(folder: Path, name: str) -> str:
