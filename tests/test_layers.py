@@ -23,6 +23,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("studio_text",),
     ("library",),
     ("ledger",),
+    ("bindery",),
     ("publish",),
     ("preview",),
     ("commands",),
@@ -34,7 +35,7 @@ WORLD = frozenset(
     | {"watchdog", "time", "random", "pathlib.Path", "datetime.datetime"}
 )
 """What touches files, sockets, processes, clocks and chance. Pure paths and dates are values."""
-EDGES = frozenset({"library", "publish", "preview", "commands", "cli"})
+EDGES = frozenset({"library", "bindery", "publish", "preview", "commands", "cli"})
 
 MODULES = sorted(path.relative_to(ROOT).with_suffix("").as_posix() for path in ROOT.rglob("*.py"))
 

@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
+from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
@@ -131,7 +131,7 @@ def _compiler(own: bool) -> "typst.Compiler":
 
 def _font_folder() -> str:
     spec = importlib.util.find_spec("fontpkg_atkinson_hyperlegible")
-    return str(Path(spec.origin).parent / "files") if spec and spec.origin else ""
+    return str(PurePath(spec.origin).parent / "files") if spec and spec.origin else ""
 
 
 @cache
