@@ -1,0 +1,103 @@
+"""Across the rounds: every stitch as tall as it is, level with its neighbours; arches of chains bulge outward."""
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.charts.equations import Equations
+from generator.charts.frames import Polygon
+from generator.charts.layout import LEAST, Layout, ends_of_arch, links
+from generator.charts.nodes import CHAIN, Node, Sort, mean_rise, natural_width
+from generator.fabric.model import Into, Make
+
+LEVEL = 0.8
+"""Weight of staying level with a neighbour of the same kind, against keeping one's height at 1."""
+CHAIN_AIR = 0.22
+"""From the middle of a foundation chain to the feet on it."""
+
+
+def place_across(layout: Layout) -> NDArray[np.float64]:
+    graph = layout.graph
+    equations = Equations(len(graph.nodes))
+    for c in layout.shown:
+        target = _rise_target(layout, c)
+        for n in graph.courses[c]:
+            _height(layout, equations, graph.nodes[n], target)
+    for a, b, _c, _turns in links(layout):
+        here, there = graph.nodes[a], graph.nodes[b]
+        if Sort.SPACE in (here.sort, there.sort):
+            continue
+        alike = abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
+        shared = here.sharers > 2 and here.parents == there.parents
+        equations.add([(b, 1.0), (a, -1.0)], 0.0, (LEVEL if not shared else 0.3) if alike else 0.05)
+    return equations.solve()
+
+
+def _rise_target(layout: Layout, c: int) -> float:
+    """Factor by which a course's heights are stretched so that its stitches find room."""
+    rise = mean_rise(layout.graph, c)
+    below = layout.base(c)
+    if layout.part.courses[c].make is Make.FOUNDATION or not layout.frame.closed:
+        return 1.0
+    least = layout.frame.level_for(natural_width(layout.graph, c, 0.0) * LEAST)
+    return max(1.0, (least - below) / rise) if rise > 0 else 1.0
+
+
+def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> None:
+    """The equation that gives a node its distance across."""
+    if node.sort is Sort.SPACE:
+        _bulge(layout, equations, node)
+        return
+    if layout.part.courses[node.course].make is Make.FOUNDATION:
+        equations.add([(node.index, 1.0)], layout.level[node.course])
+    elif node.into is Into.RING or (not node.parents and layout.frame.closed):
+        base = layout.hub if node.into is Into.RING else layout.base(node.course)
+        equations.add([(node.index, 1.0)], base + node.height * factor)
+    elif not node.parents:
+        equations.add([(node.index, 1.0)], layout.base(node.course) + node.height, 0.5)
+    else:
+        lean = _lean(layout, node)
+        tall = node.height * factor
+        rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
+        terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
+        on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
+        equations.add(terms, rise + layout.lift.get(node.course, 0.0) + (CHAIN_AIR if on_chains else 0.0))
+
+
+def _lean(layout: Layout, node: Node) -> float:
+    """How far the head stands to the side of the foot, in chart units; a fan's outer stitches lean and so end lower."""
+    if node.sharers < 3 or isinstance(layout.frame, Polygon):
+        return 0.0
+    parents = node.parents
+    apart = float(layout.z[node.index]) - sum(float(layout.z[p]) for p in parents) / len(parents)
+    period = layout.frame.period()
+    if period:
+        apart -= period * round(apart / period)
+    return abs(apart) * layout.frame.stretch(float(layout.z[node.index]), layout.level[node.course]) * 0.8
+
+
+def _bulge(layout: Layout, equations: Equations, node: Node) -> None:
+    before, after = ends_of_arch(layout, node.index)
+    a, b = layout.head(before), layout.head(after)
+    chord = math.dist(a, b)
+    top = sagitta(chord, len(node.stitches) * CHAIN)
+    nx, ny = layout.outward(node.index)
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    flat = layout.frame.spot(float(layout.z[node.index]), float(layout.r[before] + layout.r[after]) / 2)
+    dip = (flat[0] - middle[0]) * nx + (flat[1] - middle[1]) * ny  # a chord lies inside its curve
+    equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], max(top - max(dip, 0.0), 0.0))
+
+
+def sagitta(chord: float, length: float) -> float:
+    """Height of a circular arc of that length over that chord; 0 where the chord is longer. Elementary geometry."""
+    if length <= chord * 1.001:
+        return 0.0
+    low, high = 1e-6, math.pi - 1e-6
+    for _ in range(40):
+        half = (low + high) / 2
+        if math.sin(half) / half > chord / length:
+            low = half
+        else:
+            high = half
+    return length / (2 * low) * (1 - math.cos(low))

@@ -1,0 +1,76 @@
+"""Along the rounds: every stitch over what it is worked into, with even spacing."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.charts.equations import Equations
+from generator.charts.foundations import stand_on_chain
+from generator.charts.frames import Stadium
+from generator.charts.layout import Layout, gap_between, links
+from generator.charts.nodes import Sort, families, natural_width
+from generator.fabric.model import Make
+
+STAND = 1.3
+"""Weight of standing over the place worked into, against even spacing at 1."""
+WRAPPED = 0.6
+"""In an unrolled round, the share of the round beyond which a post must have come round the other way."""
+
+
+def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
+    graph, frame = layout.graph, layout.frame
+    equations = Equations(len(graph.nodes))
+    scale = [1.0] * len(layout.part.courses)
+    for c in layout.shown:
+        if frame.closed:
+            scale[c] = frame.girth(layout.level[c]) / max(natural_width(layout.graph, c, seams[c]), 1e-6)
+    for a, b, c, turns in links(layout):
+        here, there = graph.nodes[a], graph.nodes[b]
+        gap = (gap_between(here, there) + (seams[c] if turns else 0.0)) * scale[c]
+        stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
+        step = layout.direction[c] * gap / stretch
+        soft = 0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0
+        value = step - turns * layout.direction[c] * frame.period()
+        equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
+    _stand(layout, equations, scale)
+    first = graph.courses[layout.shown[0]][0]
+    equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
+    return equations.solve()
+
+
+def _stand(layout: Layout, equations: Equations, scale: Sequence[float]) -> None:
+    """Stitches that share a place stand over it together; each together-stitch over the middle of its places."""
+    graph, frame = layout.graph, layout.frame
+    if isinstance(frame, Stadium):
+        stand_on_chain(layout, frame, equations)
+    places = _positions(layout)
+    for c in layout.shown[2 if isinstance(frame, Stadium) else 0 :]:
+        slip: float | None = None
+        for children, parents in families(graph, c):
+            q = sum(places[n] for n in children) / len(children)
+            p = sum(places[n] for n in parents) / len(parents)
+            turns = 0
+            if frame.closed:
+                turns = round(q - p) if slip is None else round(q - p - slip)
+                slip = q - p - turns
+            elif layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) and abs(q - p) > WRAPPED:
+                continue  # a round unrolled: this one stands on the far end of the round below
+            stretch = frame.stretch(float(layout.z[children[0]]), layout.level[c])
+            weight = STAND * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
+            terms = [(n, 1.0 / len(children)) for n in children] + [(n, -1.0 / len(parents)) for n in parents]
+            equations.add(terms, turns * frame.period(), weight)
+
+
+def _positions(layout: Layout) -> list[float]:
+    """How far round its own course each node is, in turns and in the direction of z; past 1 for levelling stitches."""
+    found = [0.0] * len(layout.graph.nodes)
+    for c in layout.shown:
+        whole = max(natural_width(layout.graph, c, 0.0), 1e-6)
+        at = 0.0
+        for n in layout.graph.courses[c]:
+            node = layout.graph.nodes[n]
+            found[n] = layout.direction[c] * (at + node.width / 2) / whole
+            at += node.width
+    return found

@@ -1,0 +1,195 @@
+"""From signs to a drawing: groups, numbers, zones and the key. Shared by the kinds that draw stitches."""
+
+import math
+from collections.abc import Sequence
+
+from generator.charts.folds import Fold
+from generator.charts.frames import Point
+from generator.charts.free import Ink as Used
+from generator.charts.free import ink, nearest_free
+from generator.charts.layout import Layout
+from generator.charts.marks import Area, CourseGroup, KeyEntry, Line, Mark, Piece, Sign, Text, extent
+from generator.charts.nodes import Sort
+from generator.charts.options import ChartOptions, Ink
+from generator.charts.seats import Seats
+from generator.charts.symbols import sample
+from generator.fabric.model import Part
+from generator.notation.tree import Loop
+
+SIZES = (0.7, 0.6, 0.5, 0.42)
+GREY = "#8a8f90"
+
+
+def signs_of(layout: Layout, seats: Seats, course: int) -> list[Sign]:
+    """All symbols of a course, in order of working, then what hangs on it."""
+    found = [sign for n in layout.graph.courses[course] for sign in seats.signs(n)]
+    return [*found, *seats.hanging(course)]
+
+
+def inks_of(part: Part, options: ChartOptions) -> tuple[tuple[str, Ink], ...]:
+    """The yarns a part uses, in order of first use."""
+    keys = dict.fromkeys(run.yarn for course in part.courses for run in course.runs)
+    if len(keys) > 1 and "" in keys and all(run.kind == "ch" for c in part.courses for run in c.runs if not run.yarn):
+        del keys[""]
+    return tuple((k, options.inks.get(k) or Ink(k, GREY, i)) for i, k in enumerate(keys))
+
+
+def zones(layout: Layout, seats: Seats, course: int) -> list[Area]:
+    """The ground under a course, one area for every run of stitches in one yarn: from their feet to their heads."""
+    row = [n for n in layout.graph.courses[course] if not layout.graph.nodes[n].loose]
+    areas: list[Area] = []
+    start = 0
+    for i in range(1, len(row) + 1):
+        if i == len(row) or layout.graph.nodes[row[i]].yarn != layout.graph.nodes[row[start]].yarn:
+            whole = start == 0 and i == len(row) and layout.frame.closed
+            areas.append(_zone(layout, seats, row[start:i], course, whole))
+            start = i
+    return areas
+
+
+def _zone(layout: Layout, seats: Seats, row: Sequence[int], course: int, whole: bool) -> Area:
+    yarn = layout.graph.nodes[row[0]].yarn
+    turn = layout.direction[course]
+    first, last = row[0], row[-1]
+    z0, z1 = float(layout.z[first]), float(layout.z[last])
+    half0 = _half(layout, first, course) * turn
+    half1 = _half(layout, last, course) * turn
+    base = layout.base(course)
+    drop = [_base_under(layout, n, base) for n in row]
+    spots = (
+        [(z0 - half0, n) for n in row[:1]]
+        + [(float(layout.z[n]), n) for n in row]
+        + [(z1 + half1, n) for n in row[-1:]]
+    )
+    outer = [layout.frame.spot(z, float(layout.r[n])) for z, n in spots]
+    lower = dict(zip(row, drop, strict=True))
+    inner = [layout.frame.spot(z, lower[n]) for z, n in spots]
+    return Area(((*outer, *reversed(inner)),), yarn)
+
+
+def _half(layout: Layout, n: int, course: int) -> float:
+    """Half a stitch along the course, in z."""
+    return 0.5 / layout.frame.stretch(float(layout.z[n]), float(layout.r[n]))
+
+
+def _base_under(layout: Layout, n: int, base: float) -> float:
+    node = layout.graph.nodes[n]
+    below = [p for p in node.parents if layout.graph.nodes[p].course != node.course]
+    if below:
+        return float(sum(layout.r[p] for p in below)) / len(below)
+    return base if node.sort is not Sort.SPACE else min(base, float(layout.r[n]))
+
+
+def number_spot(layout: Layout, course: int) -> Point:
+    """Where a course's number would best stand: just before its first stitch, half way up."""
+    row = layout.graph.courses[course]
+    first = row[0]
+    node = layout.graph.nodes[first]
+    turn = layout.direction[course]
+    z = float(layout.z[first]) - turn * (node.width / 2 + 0.42) / layout.frame.stretch(
+        float(layout.z[first]), float(layout.r[first])
+    )
+    low = layout.base(course)
+    r = float(layout.r[first]) if layout.graph.nodes[first].sort is not Sort.SPACE else layout.level[course]
+    tall = max(r - low, 0.5)
+    return layout.frame.spot(z, r - tall / 2)
+
+
+def numbered(layout: Layout, groups: list[tuple[int, list[Piece]]], reach: float = 1.6) -> dict[int, Text]:
+    """Round numbers at the starts of their rounds, each in a free place."""
+    wanted = [
+        (c, number_spot(layout, c))
+        for c, _ in groups
+        if layout.part.courses[c].number is not None and layout.graph.courses[c]
+    ]
+    used = Used()
+    for _, pieces in groups:
+        for piece in pieces:
+            if isinstance(piece, Sign) and any(math.dist((piece.x, piece.y), spot) < reach + 6 for _, spot in wanted):
+                used.add(piece)
+    found: dict[int, Text] = {}
+    for c, spot in wanted:
+        text = nearest_free(used, spot, str(layout.part.courses[c].number), SIZES, reach)
+        text = text or Text(*spot, str(layout.part.courses[c].number), SIZES[-1])
+        used.add(text)
+        found[c] = text
+    return found
+
+
+def course_group(part: Part, course: int, pieces: Sequence[Piece], options: ChartOptions) -> CourseGroup:
+    """The group of one drawn course."""
+    number = part.courses[course].number
+    label = "" if number is None else str(number)
+    return CourseGroup((course,), label, options.course_texts.get(course, label), tuple(pieces))
+
+
+def fold_label(part: Part, one: Fold, options: ChartOptions) -> str:
+    """`9–15: 18 sc`."""
+    first, last, course = part.courses[one.first], part.courses[one.last], part.courses[one.shown]
+    numbers = (
+        f"{first.number}–{last.number}"
+        if first.number is not None and last.number is not None
+        else f"× {one.last - one.first + 1}"
+    )
+    kinds = [(kind, n) for kind, n in course.kinds if not kind.startswith("sp")]
+    words = ", ".join(f"{n} {options.short.get(kind, kind)}" for kind, n in kinds)
+    return f"{numbers}: {words or course.live}"
+
+
+def key_of(groups: Sequence[CourseGroup], options: ChartOptions, extra: Sequence[Piece] = ()) -> tuple[KeyEntry, ...]:
+    """The symbols of a drawing with their words, in order of first use."""
+    found: dict[str, KeyEntry] = {}
+    for piece in [*extra, *(p for g in groups for p in g.pieces)]:
+        if isinstance(piece, Sign) and piece.kind and piece.kind not in found:
+            shape = sample(piece.kind, Loop.BOTH, options.sc_sign)
+            found[piece.kind] = KeyEntry(shape, options.names.get(piece.kind, piece.kind), piece.kind)
+    return tuple(found.values())
+
+
+def box_round(pieces: Sequence[Piece], margin: float = 0.8) -> tuple[float, float, float, float]:
+    """A box (left, top, width, height) round all ink and words."""
+    points: list[Point] = []
+    for piece in pieces:
+        if isinstance(piece, Text):
+            points += (
+                [
+                    (piece.x - 0.3 * len(piece.words) * piece.size, piece.y - piece.size),
+                    (piece.x + 0.3 * len(piece.words) * piece.size, piece.y + piece.size),
+                ]
+                if not piece.ring
+                else []
+            )
+        elif isinstance(piece, Area):
+            points += [p for line in piece.outlines for p in line]
+        else:
+            points += list(ink(piece, 1.0))
+    left, top, right, bottom = extent(points)
+    return (left - margin, top - margin, right - left + 2 * margin, bottom - top + 2 * margin)
+
+
+def arrow(start: Point, over: Point, tip: Point) -> list[Mark]:
+    """A curved arrow: where to begin and which way to go."""
+    from generator.charts.marks import Bow
+
+    dx, dy = tip[0] - over[0], tip[1] - over[1]
+    far = math.hypot(dx, dy) or 1.0
+    ux, uy = dx / far, dy / far
+    wings = (
+        (tip[0] - ux * 0.4 - uy * 0.17, tip[1] - uy * 0.4 + ux * 0.17),
+        tip,
+        (tip[0] - ux * 0.4 + uy * 0.17, tip[1] - uy * 0.4 - ux * 0.17),
+    )
+    return [Mark(Bow(start, over, tip), "arrow"), Mark(Line((wings[0], wings[1], wings[2]), filled=True), "arrow")]
+
+
+def triangle(at: Point, towards: Point, filled: bool) -> Mark:
+    """The yarn's signs: an open triangle where it is joined, a filled one where it is cut, pointing at the stitch."""
+    dx, dy = towards[0] - at[0], towards[1] - at[1]
+    far = math.hypot(dx, dy) or 1.0
+    ux, uy = dx / far * 0.22, dy / far * 0.22
+    points = (
+        (at[0] + ux, at[1] + uy),
+        (at[0] - ux - uy * 0.8, at[1] - uy + ux * 0.8),
+        (at[0] - ux + uy * 0.8, at[1] - uy - ux * 0.8),
+    )
+    return Mark(Line((*points, points[0]), filled=filled), "cut" if filled else "join")

@@ -1,0 +1,57 @@
+"""The table of chart kinds, and the one way to ask for a drawing."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from generator.charts.kinds import band, ring, rows, silhouette, strip
+from generator.charts.marks import Drawing, mirrored
+from generator.charts.options import ChartOptions
+from generator.fabric.model import Make, Part
+
+KINDS: Mapping[str, Callable[[Part, ChartOptions], Drawing]] = MappingProxyType(
+    {
+        "ring": ring.draw,
+        "rows": rows.draw,
+        "band": band.draw,
+        "strip": strip.draw,
+        "silhouette": silhouette.draw,
+    }
+)
+
+
+def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
+    """A chart of the part; mirrored for the left hand where asked.
+
+    Raises:
+        KeyError: no such kind; ask `kinds_for` first.
+    """
+    drawing = KINDS[kind](part, options)
+    mirror = options.left_handed and kind in ("ring", "rows", "band")
+    return for_the_left_hand(drawing) if mirror else drawing
+
+
+def for_the_left_hand(drawing: Drawing) -> Drawing:
+    """The mirror image, its words still readable."""
+    left, top, width, tall = drawing.box
+    return replace(
+        drawing,
+        box=(-left - width, top, width, tall),
+        ground=tuple(mirrored(p) for p in drawing.ground),
+        groups=tuple(replace(g, pieces=tuple(mirrored(p) for p in g.pieces)) for g in drawing.groups),
+        front=tuple(mirrored(p) for p in drawing.front),
+        left_handed=True,
+    )
+
+
+def kinds_for(part: Part) -> tuple[str, ...]:
+    """Sensible kinds for a part, best first; empty when nothing was worked."""
+    courses = [c for c in part.courses if c.runs]
+    if not courses:
+        return ()
+    in_rounds = any(c.make in (Make.SPIRAL, Make.JOINED) for c in courses)
+    yarns = {run.yarn for c in courses for run in c.runs if run.yarn}
+    flat = any(c.make is Make.ROW for c in courses)
+    stitch_kinds = ("ring", "band") if in_rounds and not flat else ("rows",)
+    rounds = ("silhouette",) if in_rounds and not flat else ()
+    return (*stitch_kinds, *(("strip",) if len(yarns) > 1 else ()), *rounds)

@@ -1,0 +1,85 @@
+"""Ovals: rounds that go along both sides of a foundation chain."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from generator.charts.equations import Equations
+from generator.charts.frames import Stadium
+from generator.charts.nodes import Graph, Node
+from generator.fabric.model import Into, Make, Part
+
+if TYPE_CHECKING:
+    from generator.charts.layout import Layout
+
+WEIGHT = 1.5
+
+
+def oval_frame(graph: Graph, part: Part) -> Stadium | None:
+    """The frame of an oval, when the first round goes along both sides of an open foundation chain."""
+    joined = any(h.sort == "join" and h.course == 0 for h in graph.hangers)
+    if part.courses[0].make is not Make.FOUNDATION or joined:
+        return None
+    worked = _worked(graph)
+    visits = [p for n in first_round(graph) for p in n.parents]
+    sides = sum(1 for a, b in itertools.pairwise(visits) if a != b)
+    if len(worked) < 3 or sides < 1.5 * (len(worked) - 1):
+        return None
+    return Stadium(float(len(worked) - 1), 4.0)
+
+
+def first_round(graph: Graph) -> list[Node]:
+    """The stitches of the first round above the foundation."""
+    row = next((row for row in graph.courses[1:] if row), [])
+    return [graph.nodes[n] for n in row]
+
+
+def _worked(graph: Graph) -> list[int]:
+    """Chains of the foundation that are worked into, in the order they were made."""
+    return sorted({p for n in first_round(graph) for p in n.parents})
+
+
+def stand_on_chain(layout: Layout, frame: Stadium, equations: Equations) -> None:
+    """Puts the chains on the segment and the first round over them: back along one side, round the end, and home."""
+    worked = _worked(layout.graph)
+    place = {n: i for i, n in enumerate(worked)}
+    last = len(worked) - 1
+    for n in layout.graph.courses[0]:  # chains nearer the hook than the first stitch stand at its side
+        equations.add([(n, 1.0)], float(last - place[n]) if n in place else -0.45, 10.0)
+    turned = False
+    for members in _by_parent(first_round(layout.graph)):
+        i = place[members[0].parents[0]]
+        at_far_end = i == 0
+        if at_far_end:
+            target = frame.length + frame.cap / 2
+            turned = True
+        elif not turned:
+            target = float(last - i)
+        elif i == last:
+            target = 2 * frame.length + 1.5 * frame.cap
+        else:
+            target = frame.length + frame.cap + i
+        equations.add([(n.index, 1.0 / len(members)) for n in members], target, WEIGHT * len(members) ** 0.5)
+
+
+def _by_parent(nodes: list[Node]) -> list[list[Node]]:
+    found: list[list[Node]] = []
+    for node in nodes:
+        if node.parents and found and found[-1][0].parents == node.parents:
+            found[-1].append(node)
+        elif node.parents:
+            found.append([node])
+    return found
+
+
+def fold_into_ring(graph: Graph, part: Part) -> bool:
+    """A round worked whole into one chain (`6 sc in 2nd ch from hook`) starts from a ring: the chain becomes one."""
+    if part.courses[0].make is not Make.FOUNDATION or not graph.courses[0]:
+        return False
+    nodes = [n for n in first_round(graph) if n.parents]
+    if len(nodes) < 3 or len({n.parents for n in nodes}) != 1 or len(nodes[0].parents) != 1:
+        return False
+    for node in nodes:
+        node.parents, node.into, node.sharers = (), Into.RING, 1
+    return True

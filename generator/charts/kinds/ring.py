@@ -1,0 +1,215 @@
+"""The ring chart: rounds from the middle outward, as the maker sees them from the right side.
+
+Work that closes again (a ball, a mitten's tip) is drawn as two discs, as a map draws two hemispheres: the rounds up
+to the widest from the first pole outward, the rest from the rim inward to the second.
+"""
+
+import math
+from collections.abc import Sequence
+
+from generator.charts.arrange import arrange
+from generator.charts.compose import (
+    arrow,
+    box_round,
+    course_group,
+    fold_label,
+    inks_of,
+    key_of,
+    numbered,
+    signs_of,
+    triangle,
+    zones,
+)
+from generator.charts.corners import find_corners
+from generator.charts.folds import Fold, find_folds, fold
+from generator.charts.foundations import fold_into_ring, oval_frame
+from generator.charts.frames import Circle, Frame, Inward, Stadium
+from generator.charts.layout import RING, Layout
+from generator.charts.marks import Area, Bow, CourseGroup, Drawing, Mark, Oval, Piece, Sign, Text, shifted
+from generator.charts.nodes import CHAIN, Graph, Sort, build_graph, mean_rise, natural_width
+from generator.charts.options import ChartOptions
+from generator.charts.poles import second_pole
+from generator.charts.seats import Seats
+from generator.charts.symbols import CHAIN_OVAL
+from generator.fabric.model import Make, Part
+
+BAND = 1.25
+"""Height of a folded run's band."""
+BETWEEN = 1.2
+"""Distance between the two discs of a closed piece."""
+
+
+def draw(part: Part, options: ChartOptions) -> Drawing:
+    """The ring chart of a part."""
+    inks = inks_of(part, options)
+    discs = [Disc(layout, folds, options, len(inks) > 1) for layout, folds in lay_out(part, options.fold)]
+    first = discs[0]
+    ground, groups, front = list(first.ground), list(first.groups), list(first.front)
+    for other in discs[1:]:
+        here, there = box_round(_all(ground, groups, front)), box_round(other.pieces())
+        dx = here[0] + here[2] / 2 - there[0] - there[2] / 2
+        dy = here[1] + here[3] - there[1] + BETWEEN - 1.6
+        ground += [shifted(p, dx, dy) for p in other.ground]
+        front += [shifted(p, dx, dy) for p in other.front]
+        groups += [
+            CourseGroup(g.courses, g.label, g.text, tuple(shifted(p, dx, dy) for p in g.pieces), g.folded)
+            for g in other.groups
+        ]
+    box = box_round(_all(ground, groups, front))
+    return Drawing("ring", box, tuple(ground), tuple(groups), tuple(front), key_of(groups, options, front),
+                   options.title, options.description, inks)  # fmt: skip
+
+
+def _all(ground: Sequence[Piece], groups: Sequence[CourseGroup], front: Sequence[Piece]) -> list[Piece]:
+    return [*ground, *front, *(p for g in groups for p in g.pieces)]
+
+
+def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, ...]]]:
+    """Frame, folds and places: one layout, or two where the work closes again."""
+    graph = build_graph(part)
+    into_chain = fold_into_ring(graph, part)
+    folds = find_folds(graph, part) if folded else ()
+    fold(graph, folds)
+    hidden = {c for one in folds for c in range(one.first, one.last + 1)}
+    shown = tuple(c for c in range(1 if into_chain else 0, len(part.courses)) if c not in hidden and graph.courses[c])
+    frame = _frame(graph, part)
+    rim = second_pole(part, shown) if isinstance(frame, Circle) else None
+    near = shown if rim is None else shown[: shown.index(rim) + 1]
+    near_folds = tuple(one for one in folds if one.shown in near)
+    found = [(_arranged(graph, part, frame, near, near_folds), near_folds)]
+    if rim is not None:
+        found.append(_far_side(part, folds, shown[shown.index(rim) :]))
+    return found
+
+
+def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
+    lift = {shown[i + 1]: BAND for one in folds for i in [shown.index(one.shown)] if i + 1 < len(shown)}
+    seams = [_seam(graph, part, c, frame) for c in range(len(part.courses))]
+    return arrange(graph, part, frame, shown, seams, lift)
+
+
+def _far_side(part: Part, folds: tuple[Fold, ...], shown: tuple[int, ...]) -> tuple[Layout, tuple[Fold, ...]]:
+    """The rounds after the widest, from the rim (drawn as a ghost) inward."""
+    graph = build_graph(part)
+    fold(graph, folds)
+    rim = shown[0]
+    graph.courses[rim] = [n for n in graph.courses[rim] if not graph.nodes[n].loose]
+    graph.hangers = [h for h in graph.hangers if h.course != rim]
+    for n in graph.courses[rim]:
+        graph.nodes[n].parents, graph.nodes[n].height = (), 0.0
+    mine = tuple(one for one in folds if one.shown in shown[1:])
+    tall = sum(mean_rise(graph, c) for c in shown[1:]) + BAND * len(mine)
+    last = max(natural_width(graph, shown[-1], 0.75) * 0.82 / (2 * math.pi), 0.9)
+    frame = Inward(max(tall + last, natural_width(graph, rim, 0.75) * 1.0 / (2 * math.pi)))
+    return _arranged(graph, part, frame, shown, mine), mine
+
+
+def _frame(graph: Graph, part: Part) -> Frame:
+    return oval_frame(graph, part) or find_corners(graph, part) or Circle()
+
+
+def _seam(graph: Graph, part: Part, c: int, frame: Frame) -> float:
+    """Room for the number at the start of a round; none where the motif's symmetry would suffer."""
+    if not isinstance(frame, Circle | Inward | Stadium):
+        return 0.0
+    first = next((graph.nodes[n] for n in graph.courses[c]), None)
+    if first is None or part.courses[c].make is Make.FOUNDATION:
+        return 0.0
+    if part.courses[c].make is Make.SPIRAL:
+        return 0.75
+    return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.5
+
+
+class Disc:
+    """The pieces of one layout."""
+
+    def __init__(self, layout: Layout, folds: tuple[Fold, ...], options: ChartOptions, coloured: bool) -> None:
+        self.layout, self.options, self.coloured = layout, options, coloured
+        self.seats = Seats(layout, options.sc_sign)
+        far = isinstance(layout.frame, Inward)
+        drawn = layout.shown[1:] if far else layout.shown
+        rows: list[tuple[int, list[Piece]]] = [(c, list(signs_of(layout, self.seats, c))) for c in drawn]
+        numbers = numbered(layout, rows)
+        for c, pieces in rows:
+            pieces += [numbers[c]] if c in numbers else []
+            pieces += yarn_ends(layout, c)
+        self.ground: list[Piece] = [a for c in drawn for a in zones(layout, self.seats, c)] if coloured else []
+        self.groups: list[CourseGroup] = []
+        for c, pieces in rows:
+            self.groups.append(course_group(layout.part, c, pieces, options))
+            self.groups += [self._band(one) for one in folds if one.shown == c]
+        self.front: list[Piece] = [*(self._ghosts() if far else self._middle()), *direction(layout)]
+
+    def pieces(self) -> list[Piece]:
+        """Everything."""
+        return _all(self.ground, self.groups, self.front)
+
+    def _band(self, one: Fold) -> CourseGroup:
+        """A folded run as a ring with its line of words."""
+        layout, part, c = self.layout, self.layout.part, one.shown
+        low = layout.level[c] + 0.22
+        inner, outer = sorted(math.hypot(*layout.frame.spot(0.0, r)) for r in (low, low + BAND - 0.4))
+        label = fold_label(part, one, self.options)
+        courses = tuple(range(one.first, one.last + 1))
+        text = "; ".join(dict.fromkeys(filter(None, (self.options.course_texts.get(i, "") for i in courses)))) or label
+        pieces: list[Piece] = [Mark(Oval((0, 0), r, r), "fold") for r in (inner, outer)]
+        if self.coloured:
+            yarn = layout.graph.nodes[layout.graph.courses[c][0]].yarn
+            pieces.insert(0, Area((_circle(outer + 0.2), _circle(inner - 0.22)[::-1]), yarn))
+        for i in range(3 if inner > 9 else 1):
+            a, mid = 2 * math.pi * i / 3, (inner + outer) / 2
+            pieces.append(Text(mid * math.sin(a), -mid * math.cos(a), label, 0.74, ring=mid))
+        return CourseGroup(courses, label, text, tuple(pieces), sum(part.courses[i].size for i in courses))
+
+    def _ghosts(self) -> list[Piece]:
+        """The rim, which the first closing round stands on."""
+        r = self.layout.frame.girth(0.0) / (2 * math.pi)
+        return [Mark(Oval((0, 0), r, r), "ghost")]
+
+    def _middle(self) -> list[Piece]:
+        """What the first round is worked into: an adjustable ring with its tail, a ring of chains, or one chain."""
+        layout = self.layout
+        if isinstance(layout.frame, Stadium) or layout.part.courses[layout.shown[0]].make is Make.FOUNDATION:
+            return []
+        chains = self.seats.chain_ring()
+        if chains:
+            r = max(len(chains) * CHAIN / (2 * math.pi), 0.3)
+            return [*chains, *([Text(0, 0, str(len(chains)), 0.6)] if r > 0.62 else [])]
+        if layout.shown[0] > 0:
+            numbers = [s for n in layout.graph.courses[0] for s in layout.graph.nodes[n].stitches]
+            return [
+                Sign(CHAIN_OVAL, 0.0, 0.3 - 0.42 * i, 90.0, (s,), (), "ch", role="ring") for i, s in enumerate(numbers)
+            ]
+        return [
+            Mark(Oval((0, 0), RING, RING), "ring"),
+            Mark(Bow((RING * 0.1, RING * 0.99), (RING * 0.2, 0.1), (-0.12, 0.12)), "ring"),
+        ]
+
+
+def _circle(r: float) -> tuple[tuple[float, float], ...]:
+    return tuple((r * math.cos(2 * math.pi * i / 96), r * math.sin(2 * math.pi * i / 96)) for i in range(97))
+
+
+def direction(layout: Layout) -> list[Piece]:
+    """A curved arrow beside the last round (the first closing one), from its start in the direction of work."""
+    far = isinstance(layout.frame, Inward)
+    c = layout.shown[1] if far else layout.shown[-1]
+    if layout.part.courses[c].make is Make.FOUNDATION:
+        return []
+    row = layout.graph.courses[c]
+    r = -0.75 if far else max(float(layout.r[n]) for n in row[: max(4, len(row) // 6)]) + 0.75
+    z = float(layout.z[row[0]])
+    step = layout.direction[c] * 0.9 / layout.frame.stretch(z, r)
+    start, middle, tip = (layout.frame.spot(z + step * k, r) for k in (0.3, 1.3, 2.3))
+    over = (2 * middle[0] - (start[0] + tip[0]) / 2, 2 * middle[1] - (start[1] + tip[1]) / 2)
+    return list(arrow(start, over, tip))
+
+
+def yarn_ends(layout: Layout, c: int) -> list[Piece]:
+    """A filled triangle where the yarn is cut."""
+    row = layout.graph.courses[c]
+    if not layout.part.courses[c].cut or not row:
+        return []
+    x, y = layout.head(row[-1])
+    nx, ny = layout.outward(row[-1])
+    return [triangle((x + nx * 0.42, y + ny * 0.42), (x, y), True)]

@@ -1,0 +1,85 @@
+"""The row chart: flat work from the foundation up, every row numbered at the side where it begins."""
+
+from collections.abc import Sequence
+
+from generator.charts.arrange import arrange
+from generator.charts.compose import box_round, course_group, fold_label, inks_of, key_of, numbered, signs_of, zones
+from generator.charts.folds import Fold, find_folds, fold
+from generator.charts.frames import Rows
+from generator.charts.kinds.ring import yarn_ends
+from generator.charts.layout import Layout
+from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text
+from generator.charts.nodes import build_graph
+from generator.charts.options import ChartOptions
+from generator.charts.seats import Seats
+from generator.fabric.model import Make, Part
+
+BAND = 1.3
+
+
+def draw(part: Part, options: ChartOptions) -> Drawing:
+    """The row chart of a part."""
+    return draw_flat(part, options, "rows")
+
+
+def lay_out(part: Part, folded: bool = True) -> tuple[Layout, tuple[Fold, ...]]:
+    """Places on a plain; runs of like rounds (never rows) are folded."""
+    graph = build_graph(part)
+    folds = find_folds(graph, part) if folded else ()
+    fold(graph, folds)
+    hidden = {c for one in folds for c in range(one.first, one.last + 1)}
+    shown = tuple(c for c in range(len(part.courses)) if c not in hidden and graph.courses[c])
+    lift = {shown[i + 1]: BAND for one in folds for i in [shown.index(one.shown)] if i + 1 < len(shown)}
+    return arrange(graph, part, Rows(), shown, [0.0] * len(part.courses), lift), folds
+
+
+def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
+    """Rows, or rounds unrolled."""
+    inks = inks_of(part, options)
+    layout, folds = lay_out(part, options.fold)
+    seats = Seats(layout, options.sc_sign)
+    rows: list[tuple[int, list[Piece]]] = [(c, list(signs_of(layout, seats, c))) for c in layout.shown]
+    numbers = numbered(layout, rows, reach=1.2)
+    ground: list[Piece] = [a for c in layout.shown for a in zones(layout, seats, c)] if len(inks) > 1 else []
+    groups: list[CourseGroup] = []
+    for c, pieces in rows:
+        if c in numbers:
+            pieces += [numbers[c], *_way(layout, c, numbers[c])]
+        pieces += yarn_ends(layout, c)
+        groups.append(course_group(part, c, pieces, options))
+        groups += [_band(layout, one, options, len(inks) > 1) for one in folds if one.shown == c]
+    box = box_round([*ground, *(p for g in groups for p in g.pieces)])
+    return Drawing(
+        kind, box, tuple(ground), tuple(groups), (), key_of(groups, options), options.title, options.description, inks
+    )
+
+
+def _way(layout: Layout, c: int, number: Text) -> Sequence[Piece]:
+    """A small arrow beside the number, in the direction of work."""
+    if layout.part.courses[c].make is Make.FOUNDATION:
+        return ()
+    turn = layout.direction[c]
+    tail = number.x - turn * (0.34 * len(number.words) * number.size + 0.95)
+    tip = (tail + turn * 0.62, number.y)
+    head = ((tip[0] - turn * 0.3, tip[1] - 0.13), tip, (tip[0] - turn * 0.3, tip[1] + 0.13))
+    return (Mark(Line(((tail, number.y), tip)), "arrow"), Mark(Line((*head, head[0]), filled=True), "arrow"))
+
+
+def _band(layout: Layout, one: Fold, options: ChartOptions, coloured: bool) -> CourseGroup:
+    """A folded run as a strip with its line of words."""
+    part, c = layout.part, one.shown
+    xs = [float(layout.z[n]) for n in layout.graph.courses[c]]
+    left, right = min(xs) - 0.5, max(xs) + 0.5
+    low, high = -layout.level[c] - 0.2, -layout.level[c] - BAND + 0.15
+    label = fold_label(part, one, options)
+    pieces: list[Piece] = [Mark(Line(((left, y), (right, y))), "fold") for y in (low, high)]
+    if coloured:
+        yarn = layout.graph.nodes[layout.graph.courses[c][0]].yarn
+        box = ((left, low + 0.2), (right, low + 0.2), (right, high - 0.15), (left, high - 0.15))
+        pieces.insert(0, Area((box,), yarn))
+    pieces.append(
+        Text((left + right) / 2, (low + high) / 2, label, min(0.78, 1.8 * (right - left) / max(len(label), 1)))
+    )
+    courses = tuple(range(one.first, one.last + 1))
+    text = "; ".join(dict.fromkeys(filter(None, (options.course_texts.get(i, "") for i in courses)))) or label
+    return CourseGroup(courses, label, text, tuple(pieces), sum(part.courses[i].size for i in courses))

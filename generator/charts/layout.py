@@ -1,0 +1,90 @@
+"""A layout: nodes with places, and how the parts of the layout ask for them."""
+
+import itertools
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from generator.charts.frames import Frame, Point
+from generator.charts.nodes import Graph, Node
+from generator.fabric.model import Make, Part, Role
+
+LEAST = 0.82
+"""Least room a stitch of width 1 is given, in chart units."""
+RING = 0.55
+"""Radius of the adjustable ring as drawn."""
+
+
+@dataclass(slots=True)
+class Layout:
+    """Nodes with places: z along, r across, and what frame they are in."""
+
+    graph: Graph
+    frame: Frame
+    part: Part
+    shown: tuple[int, ...]
+    """Courses that are drawn stitch by stitch, in order; folded ones are left out."""
+    z: NDArray[np.float64]
+    r: NDArray[np.float64]
+    level: list[float]
+    """Mean r of each course's heads."""
+    direction: list[int]
+    """+1 where z grows along the course, -1 where the work was turned."""
+    hub: float
+    """Radius of what the first round is worked into; 0 in rows."""
+    lift: Mapping[int, float]
+    """Extra distance below a course, where a folded run is told in words."""
+
+    def below(self, course: int) -> int | None:
+        """The drawn course under a course; None under the first."""
+        i = self.shown.index(course)
+        return self.shown[i - 1] if i else None
+
+    def after(self, course: int) -> int | None:
+        """The drawn course that follows; None after the last."""
+        i = self.shown.index(course)
+        return self.shown[i + 1] if i + 1 < len(self.shown) else None
+
+    def base(self, course: int) -> float:
+        """Level on which a course stands."""
+        under = self.below(course)
+        return (self.hub if under is None else self.level[under]) + self.lift.get(course, 0.0)
+
+    def head(self, node: int) -> Point:
+        """Top of a node: where the next course works."""
+        return self.frame.spot(float(self.z[node]), float(self.r[node]))
+
+    def outward(self, node: int) -> Point:
+        """Unit vector across the course at the node."""
+        return self.frame.outward(float(self.z[node]))
+
+
+def gap_between(a: Node, b: Node) -> float:
+    return (a.width + b.width) / 2
+
+
+def links(layout: Layout) -> list[tuple[int, int, int, int]]:
+    """Neighbours along the work: (node, next node, course, turns between them)."""
+    found = []
+    for c in layout.shown:
+        row = layout.graph.courses[c]
+        found += [(a, b, c, 0) for a, b in itertools.pairwise(row)]
+        if layout.frame.closed and row:
+            last = max((i for i, n in enumerate(row) if layout.graph.nodes[n].role is not Role.EXTRA), default=-1)
+            after = layout.after(c)
+            following = layout.graph.courses[after] if after is not None else []
+            goes_on = layout.part.courses[c].make is Make.SPIRAL and following and not layout.part.courses[c].cut
+            target = following[0] if goes_on else row[0]
+            found.append((row[-1] if goes_on else row[last], target, c, 1))
+    return found
+
+
+def ends_of_arch(layout: Layout, n: int) -> tuple[int, int]:
+    """The nodes an arch of chains hangs between."""
+    row = layout.graph.courses[layout.graph.nodes[n].course]
+    i = row.index(n)
+    before = row[i - 1] if i or layout.frame.closed else row[min(i + 1, len(row) - 1)]
+    after = row[(i + 1) % len(row)] if i + 1 < len(row) or layout.frame.closed else row[i - 1]
+    return before, after

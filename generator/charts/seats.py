@@ -1,0 +1,275 @@
+"""From places to symbols: feet on what they stand on, chains strung along their arches, columns upright."""
+
+import itertools
+import math
+from dataclasses import dataclass
+
+from generator.charts.frames import Point
+from generator.charts.layout import Layout, ends_of_arch
+from generator.charts.marks import Sign
+from generator.charts.nodes import CHAIN, Node, Sort
+from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
+from generator.fabric.model import Into, Make, Role
+from generator.notation.tree import Loop
+
+
+@dataclass(frozen=True, slots=True)
+class Arch:
+    """A chain space as a curve from `start` through `top` to `end` (a quadratic curve with `over` as its handle)."""
+
+    start: Point
+    over: Point
+    end: Point
+    length: float
+
+    def at(self, t: float) -> tuple[Point, float]:
+        """Place and direction (degrees) at t in 0..1."""
+        a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t * t
+        x = a * self.start[0] + b * self.over[0] + c * self.end[0]
+        y = a * self.start[1] + b * self.over[1] + c * self.end[1]
+        dx = (1 - t) * (self.over[0] - self.start[0]) + t * (self.end[0] - self.over[0])
+        dy = (1 - t) * (self.over[1] - self.start[1]) + t * (self.end[1] - self.over[1])
+        return (x, y), math.degrees(math.atan2(dy, dx))
+
+    def spread(self, n: int) -> list[float]:
+        """n values of t, evenly spaced along the curve's length, half a step in from either end."""
+        steps = 32
+        points = [self.at(i / steps)[0] for i in range(steps + 1)]
+        lengths = [0.0]
+        for p, q in itertools.pairwise(points):
+            lengths.append(lengths[-1] + math.dist(p, q))
+        found, k = [], 0
+        for i in range(n):
+            want = lengths[-1] * (i + 0.5) / n
+            while lengths[k + 1] < want and k < steps - 1:
+                k += 1
+            part = (want - lengths[k]) / max(lengths[k + 1] - lengths[k], 1e-9)
+            found.append((k + part) / steps)
+        return found
+
+
+class Seats:
+    """Signs of a layout, node by node."""
+
+    def __init__(self, layout: Layout, sc_sign: str) -> None:
+        self.layout, self.sc = layout, sc_sign
+        self.arches: dict[int, Arch] = {}
+        self._guests: dict[int, list[int]] = {}
+        for node in layout.graph.nodes:
+            if node.into is Into.SPACE and node.sort is Sort.STITCH:
+                for p in node.parents:
+                    self._guests.setdefault(p, []).append(node.index)
+
+    def arch(self, n: int) -> Arch:
+        """The curve of a chain space."""
+        if n not in self.arches:
+            lay = self.layout
+            before, after = ends_of_arch(lay, n)
+            start, end, top = self._anchor(before, after), self._anchor(after, before), lay.head(n)
+            over = (2 * top[0] - (start[0] + end[0]) / 2, 2 * top[1] - (start[1] + end[1]) / 2)
+            whole = Arch(start, over, end, 0.0)
+            points = [whole.at(i / 16)[0] for i in range(17)]
+            length = sum(math.dist(p, q) for p, q in itertools.pairwise(points))
+            self.arches[n] = Arch(start, over, end, length)
+        return self.arches[n]
+
+    def _anchor(self, n: int, towards: int) -> Point:
+        """Where an arch takes hold of a stitch: at the side of its top."""
+        lay = self.layout
+        x, y = lay.head(n)
+        tx, ty = lay.head(towards)
+        far = math.hypot(tx - x, ty - y) or 1.0
+        wide = 0.36 if lay.graph.nodes[n].height > 1.2 else 0.22
+        step = min(wide, far * 0.3)
+        return (x + (tx - x) / far * step, y + (ty - y) / far * step)
+
+    def feet(self, node: Node) -> tuple[Point, ...]:
+        """Where a stitch's legs stand; above a folded run, on the band that stands for it."""
+        lift = self.layout.lift.get(node.course, 0.0)
+        if not lift:
+            return self._feet(node)
+        raised = []
+        for x, y in self._feet(node):
+            hx, hy = self.layout.head(node.index)
+            far = math.hypot(hx - x, hy - y) or 1.0
+            share = min(lift / far, 0.75)
+            raised.append((x + (hx - x) * share, y + (hy - y) * share))
+        return tuple(raised)
+
+    def _feet(self, node: Node) -> tuple[Point, ...]:
+        lay, graph = self.layout, self.layout.graph
+        z = float(lay.z[node.index])
+        if not node.parents:
+            first = node.course == lay.shown[0]
+            r = lay.hub if node.into is Into.RING or first else float(lay.r[node.index]) - node.height
+            return (lay.frame.spot(z, r),)
+        if node.into is Into.SPACE or (len(node.parents) == 1 and graph.nodes[node.parents[0]].sort is Sort.SPACE):
+            return tuple(self._in_space(node, p) for p in node.parents[:1])
+        if node.into is Into.GAP:
+            return (self._in_gap(node),)
+        feet = tuple(self._on_top(node, p) for p in node.parents)
+        if not lay.frame.closed and self._came_round(node, feet):
+            return (lay.frame.spot(z, float(lay.r[node.index]) - max(node.height, 0.4)),)
+        return feet
+
+    def _came_round(self, node: Node, feet: tuple[Point, ...]) -> bool:
+        """Whether, in a round unrolled, a stitch stands on the far end of the round below."""
+        if self.layout.part.courses[node.course].make not in (Make.SPIRAL, Make.JOINED):
+            return False
+        reach = 0.5 * len(self.layout.graph.courses[node.course])
+        return any(abs(x - self.layout.head(node.index)[0]) > max(reach, 4.0) for x, _ in feet)
+
+    def _in_gap(self, node: Node) -> Point:
+        """Between two stitches, a little below their tops, side by side with others in the same gap."""
+        lay = self.layout
+        points = [lay.head(p) for p in node.parents]
+        x, y = sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
+        nx, ny = lay.outward(node.parents[0])
+        row = lay.graph.courses[node.course]
+        sharers = [n for n in row if lay.graph.nodes[n].parents == node.parents]
+        aside = (sharers.index(node.index) - (len(sharers) - 1) / 2) * 0.26 * lay.direction[node.course]
+        return (x - nx * 0.15 + ny * aside, y - ny * 0.15 - nx * aside)
+
+    def _on_top(self, node: Node, p: int) -> Point:
+        lay, below = self.layout, self.layout.graph.nodes[p]
+        x, y = lay.head(p)
+        if below.sort is Sort.CHAIN:
+            nx, ny = self._away(node, p)
+            return (x + nx * 0.2, y + ny * 0.2)
+        if node.loop in (Loop.FRONT_POST, Loop.BACK_POST) or node.kind.startswith(("fp", "bp")):
+            fx, fy = self.feet(below)[0]
+            return (x + (fx - x) * 0.3, y + (fy - y) * 0.3)
+        return (x, y)
+
+    def _away(self, node: Node, p: int) -> Point:
+        """Direction in which a stitch leaves a chain: on a foundation worked on both sides it may be either."""
+        x, y = self.layout.head(p)
+        hx, hy = self.layout.head(node.index)
+        far = math.hypot(hx - x, hy - y) or 1.0
+        return ((hx - x) / far, (hy - y) / far)
+
+    def _in_space(self, node: Node, p: int) -> Point:
+        """Stitches in one space stand side by side along it, just outside its chains."""
+        if self.layout.graph.nodes[p].sort is not Sort.SPACE:
+            return self._on_top(node, p)
+        guests = [g for g in self._guests.get(p, [node.index]) if self.layout.graph.nodes[g].course == node.course]
+        guests = guests or [node.index]
+        arch = self.arch(p)
+        step = min(0.4, arch.length * 0.8 / max(len(guests), 1))
+        place = guests.index(node.index) if node.index in guests else 0
+        if self.layout.direction[node.course] != self.layout.direction[self.layout.graph.nodes[p].course]:
+            place = len(guests) - 1 - place
+        t = 0.5 + (place - (len(guests) - 1) / 2) * step / max(arch.length, 0.5)
+        (x, y), turn = arch.at(t)
+        nx, ny = math.sin(math.radians(turn)), -math.cos(math.radians(turn))
+        ox, oy = self.layout.outward(p)
+        side = 1.0 if nx * ox + ny * oy >= 0 else -1.0
+        return (x + nx * side * 0.3, y + ny * side * 0.3)
+
+    def signs(self, n: int) -> list[Sign]:
+        """The symbols of one node."""
+        node = self.layout.graph.nodes[n]
+        if node.sort is Sort.STITCH:
+            return [self._stitch(node)]
+        if node.sort is Sort.SPACE:
+            return self._chains(node)
+        if node.sort is Sort.COLUMN:
+            return self._column(node)
+        (x, y), (nx, ny) = self.layout.head(n), self.layout.outward(n)
+        return [self._chain(node, node.stitches[0], x, y, math.degrees(math.atan2(nx, -ny)))]
+
+    def _chain(self, node: Node, number: int, x: float, y: float, turn: float) -> Sign:
+        return Sign(CHAIN_OVAL, x, y, turn, (number,), (), "ch", node.yarn, node.role.value)
+
+    def _stitch(self, node: Node) -> Sign:
+        head, feet = self.layout.head(node.index), self.feet(node)
+        mx, my = sum(f[0] for f in feet) / len(feet), sum(f[1] for f in feet) / len(feet)
+        turn = math.degrees(math.atan2(head[0] - mx, my - head[1]))
+        local = []
+        a = math.radians(-turn)
+        for fx, fy in feet:
+            dx, dy = fx - head[0], fy - head[1]
+            local.append((grain(dx * math.cos(a) - dy * math.sin(a)), grain(dx * math.sin(a) + dy * math.cos(a))))
+        touching = node.sharers > 1 and node.into is Into.STITCH
+        shape = symbol(node.kind, tuple(local), touching, node.loop, self.sc)
+        return Sign(shape, *head, turn, node.stitches, feet, node.kind, node.yarn, node.role.value)
+
+    def _chains(self, node: Node) -> list[Sign]:
+        arch = self.arch(node.index)
+        signs = []
+        for number, t in zip(node.stitches, arch.spread(len(node.stitches)), strict=True):
+            (x, y), turn = arch.at(t)
+            signs.append(self._chain(node, number, x, y, turn))
+        return signs
+
+    def _column(self, node: Node) -> list[Sign]:
+        """Chains one above the other, from the foot up to where the first stitch's head would be."""
+        lay = self.layout
+        top = lay.head(node.index)
+        foot = self.feet(node)[0] if node.parents else self._beside(node)
+        turn = math.degrees(math.atan2(top[0] - foot[0], foot[1] - top[1])) + 90.0
+        n = len(node.stitches)
+        return [
+            self._chain(node, number, foot[0] + (top[0] - foot[0]) * t, foot[1] + (top[1] - foot[1]) * t, turn)
+            for number, t in ((s, (i + 0.55) / n) for i, s in enumerate(node.stitches))
+        ]
+
+    def _beside(self, node: Node) -> Point:
+        lay = self.layout
+        base = lay.base(node.course)
+        r = float(lay.r[node.index])
+        return lay.frame.spot(float(lay.z[node.index]), max(base, r - node.height) if not node.loose else base)
+
+    def hanging(self, course: int) -> list[Sign]:
+        """Joins, picots and travelling slip stitches of a course."""
+        found = []
+        for hanger in self.layout.graph.hangers:
+            if hanger.course == course and hanger.sort != "ring" and hanger.node >= 0:
+                found += self._picot(hanger.node, hanger.stitches) if hanger.sort == "picot" else []
+                if hanger.sort in ("join", "travel"):
+                    found.append(self._dot(hanger.node, hanger.stitches, hanger.sort, course))
+        return found
+
+    def _dot(self, n: int, numbers: tuple[int, ...], sort: str, course: int) -> Sign:
+        lay = self.layout
+        (x, y), (nx, ny) = lay.head(n), lay.outward(n)
+        turn = math.degrees(math.atan2(nx, -ny))
+        return Sign(DOT, x + nx * 0.16, y + ny * 0.16, turn, numbers, (), "sl-st", "", sort)
+
+    def _picot(self, n: int, numbers: tuple[int, ...]) -> list[Sign]:
+        lay = self.layout
+        node = lay.graph.nodes[n]
+        (x, y), (nx, ny) = lay.head(n), lay.outward(n)
+        if node.sort is Sort.STITCH:
+            fx, fy = self.feet(node)[0]
+            far = math.hypot(x - fx, y - fy) or 1.0
+            nx, ny = (x - fx) / far, (y - fy) / far
+        chains = sum(1 for s in numbers if lay.graph.stitches[s].kind == "ch")
+        turn = math.degrees(math.atan2(nx, -ny))
+        return [
+            Sign(
+                picot(chains or 3),
+                x + nx * 0.08,
+                y + ny * 0.08,
+                turn,
+                numbers,
+                (),
+                "picot",
+                node.yarn,
+                Role.PICOT.value,
+            )
+        ]
+
+    def chain_ring(self) -> list[Sign]:
+        """The ring of chains in the middle, with its closing dot."""
+        lay = self.layout
+        numbers = [s for h in lay.graph.hangers if h.sort == "ring" for s in h.stitches]
+        chains = [s for s in numbers if lay.graph.stitches[s].kind == "ch"]
+        radius = max(len(chains) * CHAIN / (2 * math.pi), 0.3)
+        found = []
+        for i, s in enumerate(chains):
+            a = 2 * math.pi * i / len(chains) + math.pi / 2
+            found.append(
+                Sign(CHAIN_OVAL, radius * math.cos(a), -radius * math.sin(a), 90 - math.degrees(a), (s,), (), "ch")
+            )
+        return found
