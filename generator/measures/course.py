@@ -1,9 +1,9 @@
 """What one round or row measures by itself: how long its edge is, how high it stands, on what it stands."""
 
+from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import accumulate
 
 from generator.fabric.model import Course, Make, Part, Role, Run
 from generator.measures.gauge import Scale
@@ -54,7 +54,7 @@ def standing(course: Course) -> Iterator[Run]:
 def heights(course: Course, scale: Scale) -> tuple[float, float]:
     """Mean and greatest height of a course, mm; that of slip stitches or nothing where it has no taller ones."""
     in_round = course.make in (Make.SPIRAL, Make.JOINED)
-    runs = list(standing(course))
+    runs = [run for run in standing(course) if run.n > 0]
     if not runs:
         worked = any(family(run.kind) == "slip" and run.role is Role.STITCH for run in course.runs)
         low = scale.height("sl-st", in_round) if worked else 0.0
@@ -76,18 +76,16 @@ def main_yarn(course: Course) -> str:
 
 def bases(part: Part) -> tuple[int, ...]:
     """For every course the index of the course it stands on: the latest among its parents (usually the one before)."""
-    firsts = [course.first for course in part.courses]
-    ends = [*accumulate(course.size for course in part.courses)]
+    firsts, owners = [], []
+    for i, course in enumerate(part.courses):
+        if course.size:
+            firsts.append(course.first)
+            owners.append(i)
     found = []
     for i, course in enumerate(part.courses):
-        parents = [run.parent for run in course.runs if run.parent >= 0 and run.role in STANDING and not run.below]
-        owners = [
-            j
-            for p in parents
-            for j in range(i)
-            if 0 <= firsts[j] <= p < firsts[j] + (ends[j] - (ends[j - 1] if j else 0))
-        ]
-        found.append(max(owners, default=i - 1))
+        parents = (run.parent for run in course.runs if run.parent >= 0 and run.role in STANDING and not run.below)
+        below = (owners[bisect_right(firsts, parent) - 1] for parent in parents)
+        found.append(max((j for j in below if j < i), default=i - 1))
     return tuple(found)
 
 

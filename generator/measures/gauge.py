@@ -9,6 +9,9 @@ from generator.measures.units import GAUGE_MM, MM_PER_INCH
 from generator.notation.pattern import Gauge, Header
 from generator.vocabulary.load import is_stitch, stitch
 
+LEAST, MOST = 0.2, 200.0
+"""Millimetres between which a stitch can be; anything else is a slip of the pen and no gauge."""
+
 
 @cache
 def ratio(kind: str, in_round: bool = False) -> float:
@@ -74,12 +77,12 @@ def usual_hook_mm(category: int) -> float:
 
 
 def scale_of(header: Header) -> Scale:
-    """The scale of a pattern. A gauge of nothing is no gauge."""
+    """The scale of a pattern. A gauge of nothing, or of the impossible, is no gauge."""
     gauge = header.gauge
-    if gauge and gauge.stitches > 0 and gauge.over_mm > 0:
+    if gauge and gauge.stitches > 0 and LEAST < gauge.over_mm / gauge.stitches < MOST:
         return from_gauge(gauge)
     category = next((yarn.weight for yarn in header.yarns if yarn.weight is not None), None)
-    hook = header.hooks_mm[0] if header.hooks_mm else 0.0
+    hook = next((mm for mm in header.hooks_mm if LEAST < mm < MOST), 0.0)
     if not hook and category is not None and 0 <= category <= 7:
         hook = usual_hook_mm(category)
     if not hook:
@@ -91,7 +94,7 @@ def from_gauge(gauge: Gauge) -> Scale:
     """The scale a gauge gives."""
     kind = gauge.stitch if is_stitch(gauge.stitch) else "sc"
     width = gauge.over_mm / gauge.stitches
-    if gauge.rows > 0:
+    if gauge.rows > 0 and LEAST < gauge.over_mm / gauge.rows < MOST:
         return Scale(width, Basis.GAUGE, kind, gauge.over_mm / gauge.rows)
     return Scale(width, Basis.STITCHES, kind)
 

@@ -38,7 +38,7 @@ def eyelet_course(part: Part, index: int, scale: Scale) -> Eyelets | None:
     found = list(gaps(course))
     if len(found) < FEWEST or max(n for n, _ in found) > MOST_CHAINS or index == 0:
         return None
-    beside = [c for c in part.courses[max(0, index - 1) : index + 2] if c is not course]
+    beside = part.courses[index - 1 : index] + part.courses[index + 1 : index + 2]
     if any(len(list(gaps(c))) >= FEWEST for c in beside):
         return None
     stitches = [n for _, n in found]

@@ -6,6 +6,9 @@ from typing import Any
 from generator.measures.published import rows
 from generator.notation.pattern import YarnSpec
 
+LEAST = 0.1
+"""Grams or metres under which a ball is a slip of the pen."""
+
 
 def weight(category: int | None) -> Mapping[str, Any] | None:
     """The council's row for a category; None when there is none."""
@@ -26,7 +29,7 @@ def categories_for(word: str) -> tuple[int, ...]:
 
 def metres_per_gram(yarn: YarnSpec) -> tuple[float, float, float, str] | None:
     """Metres of one strand in a gram: best guess, least, most, and where from (`ball` or `weight`); None unknown."""
-    if yarn.grams_per_ball and yarn.metres_per_ball:
+    if yarn.grams_per_ball and yarn.metres_per_ball and min(yarn.grams_per_ball, yarn.metres_per_ball) >= LEAST:
         exact = yarn.metres_per_ball / yarn.grams_per_ball
         return exact, exact, exact, "ball"
     row = weight(yarn.weight)

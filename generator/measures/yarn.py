@@ -11,7 +11,7 @@ from generator.fabric.model import Fabric, Part, Role
 from generator.measures.gauge import Scale
 from generator.measures.measured import Basis, YarnAmount
 from generator.measures.published import value
-from generator.measures.weights import metres_per_gram
+from generator.measures.weights import LEAST, metres_per_gram
 from generator.notation.pattern import Header, Swatch, YarnSpec
 from generator.vocabulary.load import is_stitch, stitch
 
@@ -51,10 +51,10 @@ class Calibration:
 
 def swatch_metres(swatch: Swatch, yarn: YarnSpec | None) -> float | None:
     """Metres in a swatch, by weight where only grams are given; None when nothing tells."""
-    if swatch.metres:
+    if swatch.metres and swatch.metres >= LEAST:
         return swatch.metres
-    gram = metres_per_gram(yarn) if yarn and swatch.grams else None
-    return swatch.grams * gram[0] if gram and swatch.grams else None
+    gram = metres_per_gram(yarn) if yarn else None
+    return swatch.grams * gram[0] if gram and swatch.grams and swatch.grams >= LEAST else None
 
 
 def calibrate(header: Header, scale: Scale) -> Calibration:
@@ -166,6 +166,6 @@ def _amount(key: str, spec: YarnSpec | None, worked: float, fixed: float, share:
         low_grams=low / gram[2] if gram else None,
         high_grams=high / gram[1] if gram else None,
         buy_grams=buy / gram[0] if gram else None,
-        balls=ceil(buy / ball) if ball and metres else None,
+        balls=ceil(buy / ball) if ball and ball >= LEAST and metres else None,
         grams_from=gram[3] if gram else "",
     )  # fmt: skip
