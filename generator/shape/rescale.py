@@ -1,0 +1,170 @@
+"""A whole pattern at another size or another gauge: same proportions, same repeats, same colour zones.
+
+Only parts that are plain surfaces of revolution can be planned anew: one stitch, worked in rounds, counts that say
+everything. Lace, motifs and rows are left as they are, and said to be.
+"""
+
+import itertools
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.diagnostics.record import Checked, Finding, Severity
+from generator.fabric.model import Course, Fabric, Make, Part, Role
+from generator.measures.gauge import from_gauge, scale_of
+from generator.notation.pattern import Gauge, Pattern, Working
+from generator.shape.hand import Hand, hand_of
+from generator.shape.plan import plan
+from generator.shape.profile import Point, Profile
+from generator.shape.worked import step
+from generator.shape.write import Manner, write
+from generator.source import NOWHERE
+from generator.vocabulary.load import stitch
+
+LEAST, MOST = 0.2, 10.0
+"""Smallest and largest factor."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One part before and after: counts round by round; `kept` says why a part stays as it was."""
+
+    part: str
+    before: tuple[int, ...]
+    after: tuple[int, ...] = ()
+    kept: str = ""
+    lost: tuple[str, ...] = ()
+    """Lines of the part that the plan can't carry over (notes, stuffing in another place)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rescaled:
+    """The new source and what changed in it."""
+
+    text: str
+    changes: tuple[Change, ...]
+
+
+def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge | None = None) -> Checked[Rescaled]:
+    """The pattern `factor` times as large, at `gauge` where one is given.
+
+    Gives `rescale-out-of-reach` and `rescale-without-gauge`.
+    """
+    source, scale = pattern.source, scale_of(pattern.header)
+    nothing = Rescaled(source.text, ())
+    if not LEAST <= factor <= MOST:
+        message = f"{factor:g} times the size is more than a plan can answer for"
+        return Checked(nothing, (_no("rescale-out-of-reach", message, f"between {LEAST:g} and {MOST:g} times"),))
+    if not scale.width_mm:
+        message = "without a gauge there is no size to change"
+        return Checked(nothing, (_no("rescale-without-gauge", message, "gauge: 20 sc x 21 rounds = 10 cm"),))
+    text, changes = source.text, []
+    working = [block for block in pattern.blocks if isinstance(block, Working)]
+    for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
+        kept = _unfit(part)
+        before = tuple(course.live for course in part.courses)
+        if kept:
+            changes.append(Change(part.name, before, before, kept))
+            continue
+        kind = _kind(part)
+        old = hand_of(scale, kind, _repeat(part))
+        new = hand_of(from_gauge(gauge) if gauge else scale, kind, _repeat(part))
+        lines, after = _again(part, old, new, factor)
+        lost = tuple(_lost(pattern, part))
+        changes.append(Change(part.name, before, after, lost=lost))
+        text = text[: block.piece.span.start] + lines + text[block.piece.span.end :]
+    if gauge:
+        text = _new_gauge(text, gauge)
+    return Checked(Rescaled(text, tuple(reversed(changes))))
+
+
+def _no(rule: str, message: str, fits: str) -> Finding:
+    return Finding(rule, Severity.ERROR, message, NOWHERE, fits)
+
+
+def _kind(part: Part) -> str:
+    """The stitch the part is worked in."""
+    made = Counter[str]()
+    for course in part.courses:
+        for run in course.runs:
+            if run.role is Role.STITCH and run.kind != "ch":
+                base = stitch(run.kind).base
+                made["sc" if base == "invdec" else base] += run.n
+    return made.most_common(1)[0][0] if made else ""
+
+
+def _unfit(part: Part) -> str:
+    """Why a part can't be planned anew; empty where it can."""
+    if len(part.courses) < 2:
+        return "nothing to plan"
+    rounds = [course for course in part.courses if course.make is not Make.FOUNDATION]
+    if any(course.make is Make.ROW for course in rounds):
+        return "it is worked in rows"
+    if any(kind.startswith("sp") for course in rounds for kind, _ in course.kinds):
+        return "it has chain spaces"
+    kind = _kind(part)
+    if kind not in ("sc", "hdc", "dc"):
+        return f"it is worked in {kind}" if kind else "nothing to plan"
+    taken = {stitch(k).base for course in rounds for k, _ in course.kinds} - {kind, "invdec"}
+    if taken:
+        return "it mixes stitches"
+    if any(run.loop for course in rounds for run in course.runs):
+        return "it works into single loops or round posts"
+    if any(course.make is Make.FOUNDATION for course in part.courses):
+        return "it begins on a chain"
+    return ""
+
+
+def _repeat(part: Part) -> int:
+    """The repeat the part is built on: its commonest change of count, or the count it begins with."""
+    counts = [course.live for course in part.courses]
+    changes = Counter(abs(b - a) for a, b in itertools.pairwise(counts) if b != a)
+    if not changes:
+        return max(2, min(24, counts[0]))
+    return max(2, min(24, changes.most_common(1)[0][0]))
+
+
+def _again(part: Part, old: Hand, new: Hand, factor: float) -> tuple[str, tuple[int, ...]]:
+    """The lines of the part at its new size, and their counts."""
+    profile = _profile(part, old).scaled(factor)
+    best = plan(profile, new)
+    per_round = new.height / (old.height * factor)
+    yarns = tuple(
+        _yarn(part.courses[min(len(part.courses) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts))
+    )
+    joined = sum(course.make is Make.JOINED for course in part.courses) * 2 > len(part.courses)
+    return write(best, Manner(joined=joined, yarns=yarns)), best.counts
+
+
+def _profile(part: Part, hand: Hand) -> Profile:
+    """The worked outline of a part as the wish for its next size."""
+    points: list[Point] = [(0.0, 0.0)]
+    upwards = Profile(((0.0, 0.0), (0.0, 1e9)))
+    for number, course in enumerate(part.courses, 1):
+        points.append(step(upwards, points[-1], hand.radius(course.live), number * hand.height, hand.height))
+    closed = part.courses[-1].live <= max(hand.starts)
+    if closed:
+        points.append(step(upwards, points[-1], 0.0, 1e6, hand.height))
+    return Profile(tuple(points), solid=closed)
+
+
+def _yarn(course: Course) -> str:
+    made = Counter[str]()
+    for run in course.runs:
+        made[run.yarn] += run.n
+    return made.most_common(1)[0][0]
+
+
+def _lost(pattern: Pattern, part: Part) -> Iterator[str]:
+    """Remarks of the part: a plan has no place for them."""
+    for line in part.lines:
+        words = pattern.source.words(line.line.span).strip()
+        if line.courses[0] == line.courses[1] and re.match(r"(?i)note\b", words):
+            yield words
+
+
+def _new_gauge(text: str, gauge: Gauge) -> str:
+    over = f"{gauge.over_mm / 10:g} cm"
+    words = f"gauge: {gauge.stitches:g} {gauge.stitch} x {gauge.rows:g} rounds = {over}"
+    return re.sub(r"(?m)^gauge:.*$", words, text, count=1)
