@@ -9,47 +9,12 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from products import applied, findings_of, made
 
 from generator import checks
-from generator.checks import fitting
-from generator.checks.product import Product
 from generator.checks.rule import HEADINGS, Rule
 from generator.checks.run import RULES, overrides, rule, run
-from generator.diagnostics.record import Finding, Fix, Severity
-from generator.fabric.work import work
-from generator.measures.measure import measure
-from generator.notation.document import read_document
-from generator.notation.parse import Context, read_lines
-from generator.notation.pattern import Header, Pattern, Working
-from generator.notation.tree import Piece
-from generator.source import Source, Span
-
-
-def made(text: str) -> tuple[Product, tuple[Finding, ...]]:
-    """A text through the stages, as a product; a text without a header is bare working lines."""
-    source = Source("example.md", text)
-    if text.startswith("---\n"):
-        read = read_document(source)
-        pattern, findings, bare = read.value, read.findings, False
-    else:
-        whole = Span(0, len(text))
-        lines = read_lines(source, whole, Context(bare=True))
-        piece = Piece(lines=lines.value, span=whole)
-        pattern, findings, bare = Pattern(source, Header(), (Working(piece),)), lines.findings, True
-    fabric = work(pattern.pieces(), fitting.settings(pattern.header))
-    return Product(pattern, fabric, measure(pattern, fabric), bare), findings
-
-
-def findings_of(text: str) -> tuple[Finding, ...]:
-    """Everything said about a text: by the reader and by the rules."""
-    product, read = made(text)
-    return (*read, *run(product))
-
-
-def applied(text: str, fix: Fix) -> str:
-    """The text with a fix made."""
-    return text[: fix.span.start] + fix.text + text[fix.span.end :]
-
+from generator.diagnostics.record import Severity
 
 EACH = pytest.mark.parametrize("each", RULES, ids=[r.name for r in RULES])
 
@@ -145,9 +110,72 @@ def test_answer_that_is_not_needed() -> None:
 
 
 _WORDS = st.sampled_from(
-    "Rnd 1: 2: 3: Rnds 4-6: Row sc dc inc dec in next st sts each around across * ; rep from ( ) [ ] 6 times (6) (12) ch 3 "
-    "join turn sl with A B magic ring fasten off until 10 cm (10 in) chart Note: stuff firmly eyes left of start".split()
-    + ["\n", "\n", " ", "٣", "½", "🐌", "\x00"]
+    [
+        *[
+            "Rnd",
+            "1:",
+            "2:",
+            "3:",
+            "Rnds",
+            "4-6:",
+            "Row",
+            "sc",
+            "dc",
+            "inc",
+            "dec",
+            "in",
+            "next",
+            "st",
+            "sts",
+            "each",
+            "around",
+            "across",
+            "*",
+            ";",
+            "rep",
+            "from",
+            "(",
+            ")",
+            "[",
+            "]",
+            "6",
+            "times",
+            "(6)",
+            "(12)",
+            "ch",
+            "3",
+            "join",
+            "turn",
+            "sl",
+            "with",
+            "A",
+            "B",
+            "magic",
+            "ring",
+            "fasten",
+            "off",
+            "until",
+            "10",
+            "cm",
+            "(10",
+            "in)",
+            "chart",
+            "Note:",
+            "stuff",
+            "firmly",
+            "eyes",
+            "left",
+            "of",
+            "start",
+        ],
+        "\n",
+        "\n",
+        " ",
+        "٣",
+        "½",
+        "🐌",
+        "\x00",
+    ]
 )
 
 

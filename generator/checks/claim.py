@@ -7,7 +7,7 @@ numbers. The most telling one gets the word. A line that only fails because of t
 import re
 from collections.abc import Callable, Iterator
 
-from generator.checks import fitting, steps
+from generator.checks import proving, steps
 from generator.checks.product import At, Product
 from generator.fabric.model import Fault, Make, Problem, Role, Status
 from generator.notation.tree import Again, Foundation, How, Join, Ring, Work, Yarn
@@ -175,8 +175,8 @@ def follows_from_earlier(product: Product, at: At) -> bool:
         return True
     if earlier.problem.fault is not Fault.COUNT:
         return False
-    corrected = fitting.after_corrected_count(product, earlier)
-    return corrected is not None and fitting.fine(corrected)
+    corrected = proving.without_count(product, earlier)
+    return corrected is not None and corrected.following is not None and proving.fine(corrected.following)
 
 
 def _nearest(product: Product, at: At) -> At | None:

@@ -59,10 +59,10 @@ def check(product: Product) -> Iterator[Finding]:
 
 def _fits(product: Product, at: At, made: int, stated: int) -> fitting.Offer:
     count = fitting.count_fix(product, at)
-    other = next((p for p in fitting.proposals(product, at) if p.matches and p.goes_on), None)
+    other = next((p for p in fitting.rewritings(product, at) if p.keeps_count and p.goes_on), None)
     words = [f"if {made} is right, write {made} in the count"] if count else []
     if other:
-        words.append(f"for {stated}: {say.quote(other.text, 120)}")
+        words.append(f"for {stated}: {say.quote(other.fix.text, 120)}")
     if count and (count.goes_on or other is None):
         return "; ".join(words), count.fix
     return "; ".join(reversed(words)), other.fix if other else None

@@ -23,7 +23,7 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import fitting, say
+from generator.checks import proving, say
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Fix, Severity
 from generator.notation.tree import Word
@@ -89,4 +89,4 @@ def _count(product: Product, at: At) -> Fix | None:
     words = product.words(at.span).rstrip()
     end = at.span.start + len(words)
     fix = Fix(Span(end, end), f" ({at.worked.live})")
-    return fix if fitting.prove(product, at, (fix,)) else None
+    return fix if proving.proved(product, at, (fix,)) else None

@@ -23,12 +23,11 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import fitting, say, steps
+from generator.checks import fitting, say
 from generator.checks.claim import owned
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
-from generator.fabric.model import Fault
-from generator.notation.tree import Foundation
+from generator.fabric.model import Fault, Problem
 
 RULE = "foundation-chain"
 SEVERITY = Severity.ERROR
@@ -48,36 +47,26 @@ Row 2: Ch 1, sc in each st across, turn (12)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks in the first row, and names the chain that would do."""
     for at, problem in owned(product, RULE):
-        stated = at.line.stated.total if at.line.stated and at.line.stated.total is not None else 0
-        span = at.line.stated.span if at.line.stated and problem.fault is Fault.COUNT else problem.span
-        chains = _chains(product, at)
         if problem.fault is Fault.COUNT:
-            made = problem.have or at.worked.live
-            where = f"the chain of {chains[0].chains}" if chains else "the chain"
-            message = (
-                f"{where} gives {say.plural(made, 'stitch')}, the count says {stated} ({say.difference(stated, made)})"
-            )
-            fits = (
-                f"ch {chains[0].chains + stated - made} for {stated}"
-                if chains and _proved(product, at, chains[0], stated - made)
-                else ""
-            )
-        elif problem.fault is Fault.OVER:
-            message = f"{say.name(at)} needs {problem.need or at.worked.used} chains, there are {problem.have or at.worked.below}"
-            fits = ""
+            yield _count(product, at, problem)
         else:
-            message = f"{say.name(at)} leaves {say.plural(problem.left or at.worked.below - at.worked.used, 'chain')} unworked"
-            fits = ""
-        yield Finding(RULE, SEVERITY, message, span, fits=fits)
+            over = problem.fault is Fault.OVER
+            have, used = problem.have or at.worked.below, at.worked.used
+            message = (
+                f"{say.name(at)} needs {problem.need if problem.need > have else used} chains, there are {have}"
+                if over
+                else f"{say.name(at)} leaves {say.plural(problem.left or at.worked.below - used, 'chain')} unworked"
+            )
+            text, fix = fitting.offer(product, at)
+            yield Finding(RULE, SEVERITY, message, problem.span, fits=text, fix=fix)
 
 
-def _chains(product: Product, at: At) -> tuple[Foundation, ...]:
-    for other in reversed(product.in_part(at.part_index)[: at.index + 1]):
-        found = steps.find(Foundation, other.worked.steps)
-        if found:
-            return found[-1:]
-    return ()
-
-
-def _proved(product: Product, at: At, chain: Foundation, more: int) -> bool:
-    return fitting.works_with_chain(product, at, chain, chain.chains + more)
+def _count(product: Product, at: At, problem: Problem) -> Finding:
+    stated = problem.need or (at.line.stated.total if at.line.stated else 0) or 0
+    made = problem.have or at.worked.live
+    found = fitting.foundation(product, at)
+    where = f"the chain of {found[1].chains}" if found else "the chain"
+    message = f"{where} gives {say.plural(made, 'stitch')}, the count says {stated} ({say.difference(stated, made)})"
+    chains = fitting.chain_that_gives(product, at, stated - made)
+    span = at.line.stated.span if at.line.stated else problem.span
+    return Finding(RULE, SEVERITY, message, span, fits=f"chain {chains} for {stated}" if chains else "")

@@ -23,7 +23,7 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import fitting, say
+from generator.checks import fitting, proving, say
 from generator.checks.claim import owned
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Fix, Severity
@@ -57,4 +57,4 @@ def _into_ring(product: Product, at: At) -> Fix | None:
     if "," in words or not words:
         return None
     addition = Fix(Span(span.end, span.end), " in magic ring")
-    return Fix(span, words + addition.text) if fitting.prove(product, at, (addition,)) else None
+    return Fix(span, words + addition.text) if proving.proved(product, at, (addition,)) else None

@@ -24,7 +24,7 @@ common practice, no source
 import re
 from collections.abc import Iterator
 
-from generator.checks import fitting, say, steps
+from generator.checks import proving, say, steps
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Fix, Severity
 from generator.notation.tree import Repeat
@@ -94,6 +94,6 @@ def _finding(product: Product, at: At, match: "re.Match[str]", number: int, sett
         span = Span(span.start, at.span.start + end)
     text = f"{number} more times" if settled == number + 1 else f"for a total of {settled} times"
     fix = Fix(span, text)
-    proved = fitting.prove(product, at, (fix,)) is not None
+    proved = proving.proved(product, at, (fix,)) is not None
     message = f"{say.quote(product.words(span))} can be {number} or {number + 1} passes; {settled} in all were taken"
     return Finding(RULE, SEVERITY, message, span, fits=f"`{text}`" if proved else "", fix=fix if proved else None)
