@@ -1,0 +1,87 @@
+"""Counting: what lies on an edge, and whether it is what the author states."""
+
+from dataclasses import dataclass
+
+from generator.fabric.edge import Item
+from generator.notation.tree import Stated
+from generator.vocabulary.load import is_stitch, stitch
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """What a course leaves: `live` counted stitches, `kinds` by identity and `sp:n`, how many `groups` and `passes`
+    of its outermost repeat it has, and how many single `chains`."""
+
+    live: int
+    kinds: tuple[tuple[str, int], ...]
+    groups: int = 0
+    passes: int = 0
+    chains: int = 0
+    picots: int = 0
+    made: int = 0
+
+    def of(self, kind: str) -> int:
+        """How many of a kind; families count their members (`cluster` counts every cluster)."""
+        exact = sum(n for name, n in self.kinds if name == kind)
+        if exact or not is_stitch(kind):
+            return exact
+        return sum(n for name, n in self.kinds if is_stitch(name) and (stitch(name).family == kind or (stitch(name).base == kind and stitch(name).family != "chain" and "tog" not in name)))
+
+    @property
+    def spaces(self) -> int:
+        """All chain spaces."""
+        return sum(n for name, n in self.kinds if name.startswith("sp:"))
+
+
+def tally(items: list[Item], passes: int = 0, picots: int = 0, made: int = 0, groups: int = 0) -> Tally:
+    """Count an edge."""
+    kinds: dict[str, int] = {}
+    live = chains = 0
+    for item in items:
+        if item.space:
+            kinds[f"sp:{item.n}"] = kinds.get(f"sp:{item.n}", 0) + 1
+            chains += item.n
+        elif item.counted:
+            kinds[item.kind] = kinds.get(item.kind, 0) + item.n
+            live += item.n
+    return Tally(live, tuple(kinds.items()), groups, passes, chains, picots, made)
+
+
+def agrees(stated: Stated, found: Tally) -> bool:
+    """Whether a stated count is what was worked. A count that names no kind may include chains or spaces."""
+    if stated.total is not None and not _total(stated.total, found, bool(stated.kinds)):
+        return False
+    return all(_kind(name, n, found) for name, n in stated.kinds)
+
+
+def _total(total: int, found: Tally, kinds_named: bool) -> bool:
+    if total == found.live:
+        return True
+    if not found.chains:
+        return False
+    return total in (found.live + found.spaces, found.live + found.chains)
+
+
+def _kind(name: str, n: int, found: Tally) -> bool:
+    if name == "sp":
+        return n in (found.spaces, found.passes, found.groups) if found.spaces else n in (found.passes, found.groups, found.live)
+    if name.startswith("sp:"):
+        return found.of(name) == n or (found.of(name) == 0 and found.spaces == n)
+    if name == "ch":
+        return True
+    if name in ("inc", "dec"):
+        return True
+    if name == "picot":
+        return n in (found.picots, found.passes)
+    if is_stitch(name):
+        have = found.of(name)
+        if have == n:
+            return True
+        # `18 sc` for a round of sc and decreases names the round by its main stitch.
+        return n == found.live and have > 0 and found.live - have <= found.live / 2
+    return n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)
+
+
+def knows(stated: Stated) -> bool:
+    """Whether the count is in units that can be compared without doubt."""
+    return stated.total is not None or any(is_stitch(name) or name.startswith("sp") for name, _ in stated.kinds)

@@ -1,0 +1,253 @@
+"""The live edge: the places of a course that can still be worked into, and a hand that moves along them.
+
+The edge is a row of items in working order. An item is a run of stitches of one kind, or one chain space. The hand
+takes places from it; stitches are taken one by one, spaces whole. Chains between stitches are passed over unless
+somebody asks for them.
+"""
+
+from dataclasses import dataclass
+
+from generator.fabric.model import Live
+
+
+@dataclass(slots=True)
+class Item:
+    """A stretch of the edge. `n` counts stitches, or the chains of one space (`kind` `ch`, not `counted`).
+
+    `group` numbers the shell or fan it was worked in (-1: none); `first` and `step` give the stitches' numbers.
+    """
+
+    kind: str
+    first: int
+    n: int
+    step: int = 1
+    counted: bool = True
+    group: int = -1
+    start: bool = False
+    """The beginning chain that stands for a stitch."""
+
+    @property
+    def space(self) -> bool:
+        """Whether it is one place under chains."""
+        return self.kind == "ch" and not self.counted
+
+    def frozen(self) -> Live:
+        """As kept in the fabric."""
+        return Live(self.kind, self.first, self.n, self.step, self.counted)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Places taken: `n` stitches from number `first` on at `step`; or one space of `n` chains."""
+
+    first: int
+    n: int
+    step: int
+    space: bool = False
+    group: int = -1
+    kind: str = ""
+    """Kind of the stitches taken."""
+
+
+def stitches_in(items: list[Item]) -> int:
+    """Counted stitches of an edge."""
+    return sum(item.n for item in items if item.counted)
+
+
+def reversed_edge(items: list[Item]) -> list[Item]:
+    """The edge as it lies after turning."""
+    return [
+        Item(i.kind, i.first + i.step * (i.n - 1), i.n, -i.step, i.counted, i.group, i.start) for i in reversed(items)
+    ]
+
+
+def split(item: Item, k: int) -> tuple[Item, Item]:
+    """The first k stitches of an item and the rest."""
+    return (
+        Item(item.kind, item.first, k, item.step, item.counted, item.group, item.start),
+        Item(item.kind, item.first + item.step * k, item.n - k, item.step, item.counted, item.group, item.start),
+    )
+
+
+class Hand:
+    """Moves along an edge. `i` is the item under the hand, `off` how many of its stitches are taken already."""
+
+    __slots__ = ("i", "items", "jumped", "off", "spaces_used", "used")
+
+    def __init__(self, items: list[Item]) -> None:
+        self.items = items
+        self.i = 0
+        self.off = 0
+        self.used = 0
+        self.jumped = False
+        self.spaces_used = False
+
+    def copy(self) -> "Hand":
+        """A hand at the same place of the same edge."""
+        other = Hand(self.items)
+        other.i, other.off, other.used = self.i, self.off, self.used
+        other.jumped, other.spaces_used = self.jumped, self.spaces_used
+        return other
+
+    def stitches_left(self) -> int:
+        """Counted stitches ahead of the hand."""
+        left = 0
+        for at in range(self.i, len(self.items)):
+            item = self.items[at]
+            if item.counted:
+                left += item.n - (self.off if at == self.i else 0)
+        return left
+
+    def spaces_left(self, size: int = 0) -> int:
+        """Spaces ahead of the hand (of that size, if given)."""
+        return sum(
+            1 for at in range(self.i, len(self.items)) if self.items[at].space and (not size or self.items[at].n == size)
+        )
+
+    def _advance(self, taken: int) -> None:
+        item = self.items[self.i]
+        self.off += taken
+        if self.off >= item.n or item.space:
+            self.i += 1
+            self.off = 0
+
+    def pass_spaces(self) -> None:
+        """Move past spaces right under the hand."""
+        while self.i < len(self.items) and self.items[self.i].space:
+            self.i += 1
+            self.off = 0
+
+    def stitches(self, k: int, kind: str = "") -> list[Taken] | None:
+        """Take the next k stitches, passing spaces over; with `kind`, stitches of that kind where the edge has them.
+        None (nothing taken) when there are not so many."""
+        begin = (self.i, self.off, self.used, self.jumped)
+        out: list[Taken] = []
+        while k > 0:
+            self.pass_spaces()
+            if kind:
+                self._to_kind(kind)
+            if self.i >= len(self.items):
+                self.i, self.off, self.used, self.jumped = begin
+                return None
+            item = self.items[self.i]
+            n = min(k, item.n - self.off)
+            if kind and not _is(item, kind):
+                n = min(n, 1) if k == 1 else n
+            out.append(Taken(item.first + item.step * self.off, n, item.step, group=item.group, kind=item.kind))
+            self.used += n
+            k -= n
+            self._advance(n)
+        return out
+
+    def _to_kind(self, kind: str) -> None:
+        """Pass stitches of other kinds to reach one of this kind, when one is near."""
+        if self.i < len(self.items) and _is(self.items[self.i], kind):
+            return
+        for at in range(self.i, len(self.items)):
+            if _is(self.items[at], kind):
+                passed = sum(x.n for x in self.items[self.i : at] if x.counted) - self.off
+                if passed > 0:
+                    self.jumped = True
+                self.i, self.off = at, 0
+                return
+
+    def chains(self, k: int) -> list[Taken] | None:
+        """Take single chains: of a foundation, or of the space under or before the hand."""
+        if self.i < len(self.items) and not self.items[self.i].space and self.items[self.i].kind == "ch":
+            return self.stitches(k)
+        begin = (self.i, self.off, self.used, self.jumped)
+        at = self.i
+        while at < len(self.items) and self.items[at].kind != "ch":
+            at += 1
+        if at >= len(self.items):
+            return self.stitches(k)
+        if at > self.i:
+            self.jumped = True
+            self.i, self.off = at, 0
+        item = self.items[self.i]
+        if not item.space:
+            return self.stitches(k)
+        n = min(k, item.n - self.off)
+        out = [Taken(item.first + item.step * self.off, n, item.step, kind="ch")]
+        self.spaces_used = True
+        self.off += n
+        if self.off >= item.n:
+            self.i, self.off = self.i + 1, 0
+        if n < k:
+            rest = self.chains(k - n)
+            if rest is None:
+                self.i, self.off, self.used, self.jumped = begin
+                return None
+            out += rest
+        return out
+
+    def space(self, size: int = 0, group: bool = False) -> Taken | None:
+        """Take the next space (of that size, where the edge has one), passing what lies before it."""
+        exact = size and any(self.items[at].space and self.items[at].n == size for at in range(self.i, len(self.items)))
+        for at in range(self.i, len(self.items)):
+            item = self.items[at]
+            if item.space and (not exact or item.n == size):
+                if any(x.counted for x in self.items[self.i : at]) and (self.off or at > self.i):
+                    self.jumped = True
+                self.i, self.off = at + 1, 0
+                self.spaces_used = True
+                return Taken(item.first, item.n, item.step, space=True, group=item.group, kind="ch")
+        return None
+
+    def middle(self) -> Taken | None:
+        """Take the middle of the next group (shell, fan, cluster): its space, else its middle stitch."""
+        for at in range(self.i, len(self.items)):
+            group = self.items[at].group
+            if group < 0:
+                continue
+            if at == self.i and self.off:
+                continue
+            end = at
+            while end < len(self.items) and self.items[end].group == group:
+                end += 1
+            members = self.items[at:end]
+            self.i, self.off = end, 0
+            self.jumped = self.spaces_used = True
+            spaces = [m for m in members if m.space]
+            if spaces:
+                m = spaces[len(spaces) // 2]
+                return Taken(m.first, m.n, m.step, space=True, group=group, kind="ch")
+            total = sum(m.n for m in members)
+            m = members[len(members) // 2]
+            return Taken(m.first + m.step * (min(m.n, total) // 2), 1, m.step, group=group, kind=m.kind)
+        return None
+
+    def gap(self) -> Taken | None:
+        """Take the next gap between two groups; without groups, the gap after the next stitch."""
+        for at in range(self.i, len(self.items)):
+            if at + 1 < len(self.items) and self.items[at].group != self.items[at + 1].group and not self.items[at].space:
+                following = self.items[at + 1]
+                last = self.items[at]
+                self.i, self.off = at + 1, 0
+                self.jumped = self.spaces_used = True
+                return Taken(last.first + last.step * (last.n - 1), 2, following.first - (last.first + last.step * (last.n - 1)), group=-1, kind="gap")
+        return None
+
+    def last(self) -> Taken | None:
+        """Take the last stitch (or space) of the edge."""
+        at = len(self.items) - 1
+        while at >= self.i and self.items[at].space:
+            at -= 1
+        if at < self.i:
+            return None
+        item = self.items[at]
+        if at > self.i or item.n - 1 > self.off:
+            self.jumped = True
+        self.i, self.off = len(self.items), 0
+        self.used += 1
+        return Taken(item.first + item.step * (item.n - 1), 1, item.step, group=item.group, kind=item.kind)
+
+
+def _is(item: Item, kind: str) -> bool:
+    if item.space:
+        return False
+    if item.kind == kind or item.start:
+        return True
+    return item.kind.startswith(kind) and not item.kind[len(kind) : len(kind) + 1].isalpha() or (
+        item.kind.endswith(kind) and item.kind[:2] in ("fp", "bp")
+    )  # fmt: skip

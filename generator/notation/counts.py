@@ -1,0 +1,110 @@
+"""Stated counts: `(18)`, `[18 sts]`, `= 18 sc`, `(12 dc, 4 ch-2 sps)`, `38 in all`. Claims, kept apart from the work."""
+
+from generator.notation.cursor import Cursor
+from generator.notation.tree import Stated
+
+_LEAD = ("total", "count", "counts", "now", "you", "have", "has", "having", "there", "should", "be", "are", "is", "st", "work", "so", "that", "of", "a", "=", "in", "all", "makes", "you'll", "will", "with", "total:", "for", "altogether", "approx", "approximately", "about", "giving")  # fmt: skip
+_TRAIL = (
+    "total", "in", "all", "work", "complete", "completed", "each", "now", "on", "the", "round", "row", "at", "end", "ending", "of", "altogether", "left",
+    "remaining", "around", "per", "every", "across", "whole", "for", "this", "increased", "decreased", "done", "counted", "stitch", "unworked", "here",
+    "throughout", "rnd", "section", "formed", "evenly", "first", "so", "far", "next", "last", "not",
+)  # fmt: skip
+_NOT_NOUNS = ("in", "on", "into", "times", "more", "at", "from", "to", "around", "over", "with", "next", "each", "repeat", "join", "turn", "below", "as", "same", "and", "twice")  # fmt: skip
+_UNITS = ("cm", "mm", "inch", "inches", "in", "yd", "yds", "m", "g", "oz", "hook", "color", "colour", "ply", "x")
+
+
+def read_count(c: Cursor) -> Stated | None:
+    """The count that is all the tokens here say; None when they say anything else. Takes them only then."""
+    begin = c.i
+    if c.done():
+        return None
+    led = False
+    while (c.peek().type in ("word", "other") and c.peek().value in _LEAD) or c.sign("=", ":", "-", "–", "—"):
+        led = True
+        c.take()
+    total: int | None = None
+    rounds = 0
+    kinds: list[tuple[str, int]] = []
+    chains = False
+    some = False
+    while not c.done():
+        if c.sign(",", ";", "+", "&", ".", "/") or c.word("and", "with"):
+            c.take()
+            continue
+        if c.peek().type != "number":
+            break
+        n = c.take().n
+        some = True
+        noun = _noun(c)
+        if noun is None:
+            if c.word("more") or c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS:
+                c.i = begin
+                return None
+            noun = "st"
+        if noun == "st":
+            total = n if total is None else total
+        elif noun in ("round", "row"):
+            rounds = n
+        else:
+            kinds.append((noun, n))
+            chains = chains or noun == "ch"
+        while c.peek().type in ("word", "other") and c.peek().value in _TRAIL:
+            c.take()
+    while (c.peek().type in ("word", "other") and c.peek().value in _TRAIL) or c.sign(".", ",", "!"):
+        c.take()
+    if not some or not c.done() or (led and total is None and not kinds and not rounds):
+        c.i = begin
+        return None
+    return Stated(total, tuple(kinds), chains, rounds)
+
+
+def _noun(c: Cursor) -> str | None:
+    """What is counted: an identity, `sp`, `sp:2`, `st`, or the writer's own word in the singular."""
+    while c.peek().type in ("word", "other") and c.peek().value in ("complete", "full", "open", "more", "work", "of", "the", "large", "small", "remaining", "live"):
+        if c.word("more"):
+            return None
+        c.take()
+    token = c.peek()
+    if token.type == "stitch":
+        c.take()
+        if c.word("st", "group", "sp", "loop"):
+            word = c.take().value
+            if word in ("group",):
+                return "group"
+        return token.value
+    if token.type == "number" and c.word("chain", ahead=1) and c.word("sp", "loop", "mesh", ahead=2):
+        c.i += 3
+        return f"sp:{token.n}"
+    if token.type == "number" and token.n and c.peek(1).type == "word" and c.peek(1).value == "chain":
+        return None
+    if token.type != "word" and token.type != "other":
+        return None
+    if token.value == "st":
+        c.take()
+        return "st"
+    if token.value == "chain":
+        c.take()
+        size = c.take().n if c.peek().type == "number" else 0
+        if c.word("sp", "loop", "mesh"):
+            c.take()
+            return f"sp:{size}" if size else "sp"
+        return "ch"
+    if token.value in ("sp", "loop", "mesh"):
+        c.take()
+        return "sp"
+    if token.value in ("round", "row"):
+        c.take()
+        return token.value
+    if token.value in ("inc", "dec"):
+        c.take()
+        return token.value
+    if token.value in _NOT_NOUNS or token.value in _TRAIL or token.value in _UNITS:
+        return None
+    c.take()
+    word = token.value
+    while c.peek().type == "other" or c.word("st", "group", "sp", "loop"):
+        word = c.take().value
+    for ending, less in (("ies", "y"), ("oes", "o"), ("sses", "ss"), ("s", "")):
+        if word.endswith(ending) and not word.endswith("ss"):
+            return word[: -len(ending)] + less
+    return word

@@ -1,0 +1,114 @@
+"""Marks and repeats: from `* … ; rep from * around` and `* … * 6 times` to `Repeat` steps.
+
+While a line is read its steps stand in a flat list with marks in between; when a repeat names a mark, what came
+after that mark folds into the repeat.
+"""
+
+from dataclasses import dataclass, field, replace
+
+from generator.notation.tree import Chain, Choice, Option, Repeat, Stay, Step, Times, Turn, Yarn
+from generator.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Mark(Step):
+    """A `*`, `**` or like sign, kept only until its repeat is read. `segment` notes the end of a sentence."""
+
+    sign: str = "*"
+
+
+@dataclass(slots=True)
+class Folder:
+    """The steps of a line so far, with open marks."""
+
+    items: list[Step] = field(default_factory=list)
+    segment: int = 0
+    """Index in `items` where the current run of clauses began."""
+
+    def mark(self, span: Span, sign: str) -> None:
+        """Open a mark."""
+        self.items.append(Mark(span, sign))
+        self.segment = len(self.items)
+
+    def add(self, steps: list[Step]) -> None:
+        """Put steps at the end."""
+        self.items.extend(steps)
+
+    def last_mark(self, sign: str) -> int | None:
+        """Index of the nearest open mark of that sign."""
+        for at in range(len(self.items) - 1, -1, -1):
+            item = self.items[at]
+            if isinstance(item, Mark) and item.sign == sign:
+                return at
+        return None
+
+    def first_mark(self) -> int | None:
+        """Index of the outermost open mark."""
+        for at, item in enumerate(self.items):
+            if isinstance(item, Mark):
+                return at
+        return None
+
+    def body_after(self, at: int) -> tuple[tuple[Step, ...], int]:
+        """Steps after the mark at `at`, and how many of them stand before an inner mark that was never folded."""
+        body: list[Step] = []
+        stop = 0
+        for item in self.items[at + 1 :]:
+            if isinstance(item, Mark):
+                stop = stop or len(body)
+            else:
+                body.append(item)
+        return tuple(body), stop
+
+    def fold(self, at: int, times: Times, span: Span, kind: str = "", more: bool = False, sure: bool = True, sign: str = "*", partial: bool = False) -> None:
+        """Fold what follows index `at` (a mark, or -1 for the line's start) into a repeat."""
+        body, stop = self.body_after(at) if at >= 0 else self.body_after(-1)
+        whole = span if not body else body[0].span.cover(span)
+        keep = self.items[: max(at, 0)]
+        stop_at = stop if partial else 0
+        repeat = repeated(body, times, whole, kind, more, sure, sign, stop_at)
+        self.items = [*keep, *([repeat] if body else [])]
+        self.segment = len(self.items)
+
+    def fold_bare(self, times: Times, span: Span, more: bool = False, sure: bool = True) -> None:
+        """`… , rep around` without a mark: all worked so far but a starting chain or a yarn."""
+        at = 0
+        while at < len(self.items) and isinstance(self.items[at], (Chain, Yarn, Turn, Stay, Mark)) and at < len(self.items) - 1:
+            if isinstance(self.items[at], Chain) and at > 0 and not isinstance(self.items[at - 1], (Yarn, Turn, Stay)):
+                break
+            at += 1
+        body = tuple(item for item in self.items[at:] if not isinstance(item, Mark))
+        if not body:
+            return
+        repeat = repeated(body, times, body[0].span.cover(span), "rep", more, sure, "", 0)
+        choice = repeat
+        if at and isinstance(self.items[0], Chain):
+            whole = tuple(item for item in self.items if not isinstance(item, Mark))
+            both = repeated(whole, times, body[0].span.cover(span), "rep", more, sure, "", 0)
+            if not isinstance(both, Choice) and not isinstance(repeat, Choice):
+                head = tuple(self.items[:at])
+                option = Option((*head, repeat), "the chain begins the round")
+                self.items = [Choice(span, "rep-from", (option, Option((both,), "the chain is part of the repeat", 1)))]
+                self.segment = 1
+                return
+        self.items = [*self.items[:at], choice]
+        self.segment = len(self.items)
+
+    def done(self) -> tuple[list[Step], list[Mark]]:
+        """All steps, and the marks that nothing ever named."""
+        return [i for i in self.items if not isinstance(i, Mark)], [i for i in self.items if isinstance(i, Mark)]
+
+
+def repeated(body: tuple[Step, ...], times: Times, span: Span, kind: str, more: bool, sure: bool, sign: str, stop_at: int) -> Step:
+    """A repeat, or a choice where `n times` may be n in all or n more."""
+    if times.to_end or times.until:
+        return Repeat(span, body, times, stop_at, sign)
+    if more:
+        return Repeat(span, body, replace(times, n=times.n + 1), stop_at, sign)
+    if sure or kind != "rep":
+        return Repeat(span, body, times, stop_at, sign)
+    again = Repeat(span, body, replace(times, n=times.n + 1), stop_at, sign)
+    in_all = Repeat(span, body, times, stop_at, sign)
+    return Choice(
+        span, "rep-n", (Option((again,), f"{times.n} more times, {times.n + 1} in all"), Option((in_all,), f"{times.n} times in all", 1)),
+    )  # fmt: skip

@@ -1,0 +1,174 @@
+"""Several stitches in one place: what a bare `3 dc` means inside a group, and places that come first
+(`in next sp make tr, ch 3 and tr`)."""
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from generator.notation import clauses
+from generator.notation.cursor import Cursor
+from generator.notation.places import LOOPS, read_place, starts_place
+from generator.notation.tree import (
+    Chain, Choice, Group, How, Loop, Noun, Option, PartRef, Remark, Repeat, Step, Target, Work,
+)  # fmt: skip
+
+if TYPE_CHECKING:
+    from generator.notation.parse import Passage
+
+
+def as_parts(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """Steps of a group: a bare count is so many in that one place."""
+    return tuple(_part(step) for step in steps)
+
+
+def _part(step: Step) -> Step:
+    if isinstance(step, Choice) and step.kind in ("n-st", "bracket", "run-in-one"):
+        chosen = step.options[-1] if step.kind == "n-st" else step.options[0]
+        if len(chosen.steps) == 1:
+            return _part(chosen.steps[0])
+    if isinstance(step, Work) and step.target.how is How.NEXT and step.each == 1 and step.target.count > 1 and step.target.implied and not step.decrease:
+        return replace(step, each=step.target.count, target=replace(step.target, count=1))
+    if isinstance(step, Repeat):
+        return replace(step, steps=as_parts(step.steps))
+    return step
+
+
+def in_place(c: Cursor) -> Target | None:
+    """The place behind a bracket."""
+    mark = c.i
+    target = read_place(c)
+    if target is None:
+        c.i = mark
+    return target
+
+
+def place_first(passage: "Passage") -> list[Step] | None:
+    """A clause that begins with its place; a loop named for all that follows; a part held on to."""
+    c = passage.c
+    begin = c.i
+    c.skip_words("work", "only")
+    if not starts_place(c):
+        if c.peek().type == "loop":
+            passage.memory.loop = LOOPS[c.take().value]
+            c.skip_words("only", "throughout", "of", "st", "this", "round", "row", "each", "for", "all", "the", "rnd")
+            return [Remark(c.span(begin), "", "loops")]
+        c.i = begin
+        return None
+    if loops := _loops_for_all(passage, begin):
+        return loops
+    target = read_place(c)
+    if target is None:
+        c.i = begin
+        return None
+    c.skip_words("work", "and", "all", "also")
+    if c.sign(",", ":"):
+        c.take()
+        c.skip_words("work")
+    if target.noun is Noun.RING and (c.done() or c.sign(".", ";")):
+        c.i = begin
+        return None
+    if c.sign("(", "["):
+        close = c.closing()
+        if close is not None:
+            inner = passage.sub(c.inside(close))
+            steps, _ = inner.folder.done()
+            c.i = close + 1
+            if steps:
+                repeats = clauses.read_times(c)
+                parts = as_parts(tuple(steps))
+                if repeats is not None and not repeats.times.to_end:
+                    parts = (Repeat(c.span(begin), parts, repeats.times, 0, "("),)
+                elif repeats is not None:
+                    target = replace(target, how=How.EACH)
+                return [Group(c.span(begin), parts, target)]
+    listed, ended = _list(passage)
+    if not listed:
+        c.i = begin
+        return None
+    return _grouped(passage, begin, target, listed)
+
+
+def _grouped(passage: "Passage", begin: int, target: Target, listed: list[Step]) -> list[Step]:
+    trailing: list[Step] = []
+    while listed and isinstance(listed[-1], Chain):
+        trailing.insert(0, listed.pop())
+    span = passage.c.span(begin)
+    if not listed:
+        return trailing
+    parts = as_parts(tuple(listed))
+    if len(parts) == 1 and isinstance(only := parts[0], Work) and only.target.implied:
+        if only.decrease or only.increase:
+            return [replace(only, span=span, target=target), *trailing]
+        work: Step = Work(span, only.stitch, only.each, target)
+        return [work, *trailing]
+    return [Group(span, parts, target), *trailing]
+
+
+def _list(passage: "Passage") -> tuple[list[Step], bool]:
+    """`tr, ch 3 and tr`: bare stitches and chains up to the end of the sentence or the `and` that ends the list."""
+    c = passage.c
+    out: list[Step] = []
+    final = False
+    while not c.done():
+        mark = c.i
+        if c.sign(","):
+            c.take()
+            final = final or (c.word("and") and bool(out))
+            c.skip_words("and")
+        elif c.word("and") and out:
+            c.take()
+            final = True
+        if c.sign(".", ";", "(", "[", "*", "**", ")") or c.word("repeat", "join", "turn", "skip") or starts_place(c):
+            c.i = mark
+            break
+        steps = clauses.stitches(c, passage.memory) or clauses.chains(c, passage.memory)
+        if not steps or not _bare(steps[0]):
+            c.i = mark
+            break
+        out.extend(steps)
+        if final:
+            break
+    return out, final
+
+
+def _bare(step: Step) -> bool:
+    if isinstance(step, Choice):
+        return step.kind == "n-st"
+    return isinstance(step, Chain) or (isinstance(step, Work) and step.target.implied and step.target.how is How.NEXT) or (isinstance(step, Group) and step.target.implied)
+
+
+def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
+    """`in back loops only, …`, `working in front loops of Rnd 4`: holds to the end of the line."""
+    c = passage.c
+    mark = c.i
+    c.take()
+    c.skip_words("the", "only", "unused", "free", "remaining", "leftover")
+    while c.peek().value in ("unused", "free", "leftover", "left"):
+        c.take()
+    if c.peek().type != "loop":
+        c.i = mark
+        return None
+    loop = LOOPS[c.take().value]
+    c.skip_words("only")
+    if c.word("of", "in", "from") and not (c.word("row", "round", ahead=1) or c.word("all", "each", ahead=1) or c.peek(1).value in ("all",) or c.peek(1).type in ("ordinal",)):
+        if c.word("next", "each", "same", ahead=1) or c.peek(1).type in ("number", "stitch"):
+            c.i = mark
+            return None
+    named = 0
+    while not c.done() and not c.sign(",", ".", ";", ":", "(", "*", "-", "–", "—") and not c.peek().type == "stitch" and not c.word("work", "inc", "dec", "chain"):
+        if c.word("round", "row") and c.peek(1).type == "number":
+            named = c.peek(1).n
+        c.take()
+    if named:
+        return [PartRef(c.span(begin), f"{loop.value} of {named}")]
+    passage.memory.loop = loop
+    return [Remark(c.span(begin), "", "loops")]
+
+
+def placed(target: Target, loop: Loop) -> Target:
+    """A place with its loop, unless it has one."""
+    return replace(target, loop=loop) if target.loop is Loop.BOTH else target
+
+
+def option(steps: tuple[Step, ...], reason: str, cost: int = 0) -> Option:
+    """One way to read a phrase."""
+    return Option(steps, reason, cost)

@@ -1,0 +1,147 @@
+"""How a working line begins: `Rnds 4-8:`, `3rd row (RS):`, `R3.`, `Next rnd:`, a heading, or nothing."""
+
+import re
+from dataclasses import dataclass
+
+from generator.notation.tree import Label, Word
+from generator.source import Span
+
+_ORD = r"\d+(?:st|nd|rd|th|d)\.?"
+_TO = r"(?:-|‐|–|—{1,2}|-{2}|to|thru|through|until|till)"
+_AND = r"(?:,|&|and|\+|/)"
+_NUMS = rf"\d+(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*\d+)*"
+_ORDS = rf"{_ORD}(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*{_ORD})*"
+_ROUND = r"(?:rounds?|rnds?|rds?|ro?nd|rn)\b\.?"
+_ROW = r"(?:rows?|rw)\b\.?"
+_END = r"(?:\s*(?:inclusive|incl)\b\.?)?"
+_ASIDE = r"(?P<aside>(?:\s*(?:\([^()]{0,60}\)|\[[^\[\]]{0,40}\]))*)"
+_SEP = r"\s*(?P<sep>[:.;=)]+\s*[-–—]*|\s[-–—]+(?=\s)|[-–—]{1,2}(?=\s*[\w*(\[†])|$)\s*"
+_WORDS = (
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
+    "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth"
+).split()
+_ORDWORD = "|".join(_WORDS)
+_LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|following|succeeding|remaining))?"
+
+_FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(
+    (word, re.compile(form, re.IGNORECASE))
+    for word, form in (
+        (Word.ROUND, rf"{_ROUND}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
+        (Word.ROW, rf"{_ROW}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
+        (Word.ROUND, rf"R\s?(?P<nums>{_NUMS.replace('to', '(?:to|-)')}){_ASIDE}{_SEP}"),
+        (Word.ROUND, rf"R(?P<nums>\d+)\s*{_TO}\s*R(?P<nums2>\d+){_ASIDE}{_SEP}"),
+        (Word.ROUND, rf"{_ROUND}\s*(?P<nums>\d+)\s*(?:{_TO}|and|&)\s*{_ROUND}\s*(?P<nums2>\d+){_ASIDE}{_SEP}"),
+        (Word.ROW, rf"{_ROW}\s*(?P<nums>\d+)\s*(?:{_TO}|and|&)\s*{_ROW}\s*(?P<nums2>\d+){_ASIDE}{_SEP}"),
+        (Word.ROUND, rf"(?P<nums>{_ORDS})(?P<open>{_LAST})\s*{_ROUND}{_END}{_ASIDE}(?:{_SEP}|\s+(?:is|are)\s+|,\s*|\s+(?=[\w*(\[†]))"),
+        (Word.ROW, rf"(?P<nums>{_ORDS})(?P<open>{_LAST})\s*{_ROW}{_END}{_ASIDE}(?:{_SEP}|\s+(?:is|are)\s+|,\s*|\s+(?=[\w*(\[†]))"),
+        (Word.ROUND, rf"(?P<word>{_ORDWORD})\s+{_ROUND}{_ASIDE}{_SEP}"),
+        (Word.ROW, rf"(?P<word>{_ORDWORD})\s+{_ROW}{_ASIDE}{_SEP}"),
+        (Word.ROUND, rf"(?P<nums>{_NUMS})\s*\.?\s*{_ROUND}{_ASIDE}{_SEP}"),
+        (Word.ROW, rf"(?P<nums>{_NUMS})\s*\.?\s*{_ROW}{_ASIDE}{_SEP}"),
+        (Word.NEXT, rf"(?:next|last|final|following)\s+(?P<many>\d+\s+)?(?:{_ROUND}|{_ROW}){_ASIDE}{_SEP}"),
+        (Word.NEXT, rf"(?:dec(?:rease)?|inc(?:rease)?|edging|border|joining|picot|shell|finishing|pattern|beading|eyelet)\s+(?:{_ROUND}|{_ROW}){_ASIDE}{_SEP}"),
+        (Word.FOUNDATION, rf"(?:foundation|base|set-?up|starting|beginning)\s*(?:{_ROUND}|{_ROW}|chain|ch)?\s*{_ASIDE}{_SEP}"),
+        (Word.NONE, r"(?P<bare>\d+)(?:\s*(?:-|–|to)\s*(?P<bare2>\d+|n|end)|(?P<list>(?:\s*,\s*\d+)+))?\s*(?P<sep>[.):]|\s[-–—](?=\s))\s*(?=[^\d\s)\]]|\d+\s*[a-zA-Z(])"),
+    )
+)  # fmt: skip
+_PROSE = re.compile(
+    rf"(?:the|work the|work|for the)\s+(?P<nums>{_ORDS})(?:\s+and\s+last)?\s+(?P<what>{_ROUND}|{_ROW})(?:\s+(?:is|are)\b|\s+in the following manner)?[\s:.,-]*",
+    re.IGNORECASE,
+)
+_HEADING = re.compile(r"(?P<words>[^\W\d_][^:()\[\]*,.]{0,40}?|\d+(?:ST|ND|RD|TH) [A-Z ]{3,30}?)(?P<sep>\s*:\s*|\s*[—–]\s*|\.\s+(?=[A-Z]))")
+_CAPITAL_HEADING = re.compile(r"(?P<words>(?:\d+(?:ST|ND|RD|TH)\s+)?[A-Z][A-Z'’ -]{2,40})(?P<sep>\s*[:.—–-]+\s*)")
+_SIDE = re.compile(r"\b(RS|WS|right[ -]side|wrong[ -]side)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Labelled:
+    """A line's label, where its body starts (offset in the line's text), its heading and words aside."""
+
+    label: Label
+    body: int
+    heading: str = ""
+    aside: str = ""
+    many: int = 0
+    """`Next 5 rows`: 5."""
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    """Numbers of a label: ranges unfold, lists stay; a range that runs backwards gives its two ends."""
+    out: list[int] = []
+    span = False
+    for match in re.finditer(rf"(?P<n>\d+)|(?P<to>{_TO})", text, re.IGNORECASE):
+        if match["to"]:
+            span = True
+            continue
+        n = int(match["n"][:6])
+        if span and out and out[-1] < n <= out[-1] + 2000:
+            out.extend(range(out[-1] + 1, n + 1))
+        else:
+            out.append(n)
+        span = False
+    return tuple(out)
+
+
+def _side(text: str) -> str:
+    match = _SIDE.search(text)
+    if not match:
+        return ""
+    return "RS" if match[0].lower().startswith("r") else "WS"
+
+
+def read_label(text: str, offset: int, bare_numbers: bool = True) -> Labelled:
+    """The label a line starts with. `offset` is where the line stands in its source."""
+    start = len(text) - len(text.lstrip(" \t•"))
+    found = _at(text, start, offset, bare_numbers)
+    if found is not None:
+        return found
+    heading = _CAPITAL_HEADING.match(text, start) or _HEADING.match(text, start)
+    if heading and heading["words"].strip():
+        after = _at(text, heading.end(), offset, bare_numbers)
+        if after is not None:
+            return Labelled(after.label, after.body, heading["words"].strip(), after.aside, after.many)
+        if heading["words"].isupper():
+            return Labelled(Label(), heading.end(), heading["words"].strip())
+    return Labelled(Label(), start)
+
+
+def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | None:
+    prose = _PROSE.match(text, start)
+    if prose:
+        word = Word.ROW if prose["what"].lower().startswith("row") else Word.ROUND
+        label = Label(word, _numbers(prose["nums"]), "", Span(offset + start, offset + prose.end()))
+        return Labelled(label, prose.end())
+    for word, form in _FORMS:
+        match = form.match(text, start)
+        if not match:
+            continue
+        groups = match.groupdict()
+        if "bare" in groups:
+            if not bare_numbers:
+                return None
+            return _bare(match, offset)
+        numbers = _numbers((groups.get("nums") or "") + ("-" + groups["nums2"] if groups.get("nums2") else ""))
+        if groups.get("word"):
+            numbers = (_WORDS.index(groups["word"].lower()) + 1,)
+        aside = (groups.get("aside") or "").strip()
+        opened = (groups.get("open") or "").strip()
+        label = Label(
+            word, numbers, _side(aside), Span(offset + start, offset + match.end()),
+            bool(opened) and not opened.lower().endswith("last") and "(last)" not in opened.lower(),
+        )  # fmt: skip
+        many = int(groups["many"]) if groups.get("many") else 0
+        return Labelled(label, match.end(), aside=aside, many=many)
+    return None
+
+
+def _bare(match: re.Match[str], offset: int) -> Labelled:
+    first = int(match["bare"][:6])
+    numbers: tuple[int, ...] = (first,)
+    if match["list"]:
+        numbers += tuple(int(n[:6]) for n in re.findall(r"\d+", match["list"]))
+    elif match["bare2"] and match["bare2"].isdigit():
+        last = int(match["bare2"][:6])
+        if first < last <= first + 2000:
+            numbers = tuple(range(first, last + 1))
+    opened = bool(match["bare2"]) and not match["bare2"].isdigit()
+    return Labelled(Label(Word.NONE, numbers, "", Span(offset + match.start(), offset + match.end()), opened), match.end())

@@ -1,0 +1,446 @@
+"""The reader: a working line in the trade's words becomes a tree, with a `Choice` wherever it can be read two ways.
+
+Reading cannot fail. What is not understood becomes an `Unread` step and the rest goes on; every word is a step, a
+remark or a report.
+"""
+
+import re
+from dataclasses import dataclass, field, replace
+from functools import cache
+
+from generator.diagnostics.record import Checked, Finding, Severity
+from generator.notation import clauses, slips
+from generator.notation.brackets import read_bracket
+from generator.notation.clauses import Memory
+from generator.notation.counts import read_count
+from generator.notation.cursor import Cursor
+from generator.notation.folding import Folder
+from generator.notation.labels import read_label
+from generator.notation.lexicon import lexicon
+from generator.notation.pattern import Special
+from generator.notation.prose import convention, is_prose, remark
+from generator.notation.groups import as_parts, place_first
+from generator.notation.repeats import read_mark, read_repeat
+from generator.notation.tokens import Token, tokenize
+from generator.notation.tree import (
+    NEXT, Chain, Choice, Group, How, Join, Label, Line, Noun, Option, Remark, Ring, Stated, Step, Turn, Unread, Word, Work,
+)  # fmt: skip
+from generator.notation.verbatim import verbatim
+from generator.source import Source, Span
+
+_KEYWORD = re.compile(r"\s*(?P<key>note|why|intended)\s*(?:\((?P<rule>[\w-]+)\))?\s*:\s*", re.IGNORECASE)
+LONGEST_LINE = 20_000
+"""Characters of one working line that are read; a longer one is a finding, not a hang."""
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What the header says that the reader leans on.
+
+    `terms` is `US`, `UK` or empty (inferred); `yarns` are (key, colour name) pairs; `bare` reads pasted text.
+    """
+
+    terms: str = ""
+    yarns: tuple[tuple[str, str], ...] = ()
+    specials: tuple[Special, ...] = ()
+    bare: bool = False
+
+
+@dataclass(slots=True)
+class Reader:
+    """Reads the lines of one block, remembering from line to line what the trade leaves unsaid."""
+
+    context: Context
+    terms: str
+    memory: Memory = field(default_factory=Memory)
+    findings: list[Finding] = field(default_factory=list)
+
+    def line(self, text: str, offset: int) -> Line:
+        """One working line that stands at `offset` of its source."""
+        span = Span(offset, offset + len(text))
+        if len(text) > LONGEST_LINE:
+            self._say("line-too-long", f"this line has {len(text)} characters; {LONGEST_LINE} is the most that is read", span)
+            return Line(span, steps=(Unread(span, text[:80]),))
+        labelled = read_label(text, offset)
+        body = text[labelled.body :]
+        tokens = tokenize(body, offset + labelled.body, lexicon(self.terms))
+        steps, stated, corrected = self._with_slips(tokens)
+        if labelled.heading:
+            self._named_after(labelled.heading)
+        aside = self._aside(labelled.aside, offset)
+        if aside is not None:
+            stated = replace(stated, rounds=aside) if stated else Stated(rounds=aside, span=labelled.label.span)
+        if labelled.many > 1:
+            stated = replace(stated, rounds=labelled.many) if stated else Stated(rounds=labelled.many, span=labelled.label.span)
+        kept = verbatim(_settled(steps, labelled.label), text, offset)
+        return Line(span, labelled.label, kept, stated, corrected)
+
+    def _aside(self, aside: str, offset: int) -> int | None:
+        match = re.search(r"(\d+)\s*(?:rnds?|rounds?|rows?)\b", aside, re.IGNORECASE)
+        return int(match[1][:5]) if match else None
+
+    def _named_after(self, heading: str) -> None:
+        """A heading begins a new piece; nothing of the old one is leaned on."""
+        self.memory.started = False
+
+    def _with_slips(self, tokens: list[Token]) -> tuple[list[Step], Stated | None, tuple[tuple[Span, str], ...]]:
+        remembered = replace_memory(self.memory)
+        steps, stated = self._body(tokens)
+        unread = _unread(steps)
+        if not unread:
+            return steps, stated, ()
+        mended, what = slips.mend(tokens, lexicon(self.terms))
+        if what:
+            kept = self.memory
+            self.memory = remembered
+            again, stated_again = self._body(mended)
+            if _unread(again) < unread:
+                return again, stated_again, what
+            self.memory = kept
+        return steps, stated, ()
+
+    def _body(self, tokens: list[Token]) -> tuple[list[Step], Stated | None]:
+        self.memory.loop = type(self.memory.loop)("")
+        self.memory.stitch = _first_stitch(tokens) or self.memory.stitch
+        passage = Passage(Cursor(tokens), self.memory)
+        passage.read()
+        steps, marks = passage.folder.done()
+        for mark in marks:
+            if mark.sign in ("*", "**"):
+                passage.lonely.append(mark.span)
+        return steps, passage.stated
+
+    def _say(self, rule: str, message: str, span: Span) -> None:
+        self.findings.append(Finding(rule, Severity.ERROR, message, span))
+
+
+def replace_memory(memory: Memory) -> Memory:
+    """A copy to go back to."""
+    return Memory(memory.stitch, memory.loop, memory.yarns, memory.names, memory.started, dict(memory.specials))
+
+
+def _first_stitch(tokens: list[Token]) -> str:
+    for token in tokens:
+        if token.type == "stitch" and token.value not in ("sl-st", "picot"):
+            return clauses._plain(token.value)
+    return ""
+
+
+def _unread(steps: list[Step] | tuple[Step, ...]) -> int:
+    """How many steps were not understood, inside repeats and groups too."""
+    total = 0
+    for step in steps:
+        if isinstance(step, Unread):
+            total += 1
+        inner = getattr(step, "steps", None)
+        if inner:
+            total += _unread(inner)
+        if isinstance(step, Choice):
+            total += _unread(step.options[0].steps)
+    return total
+
+
+class Passage:
+    """Reads clauses from a cursor into a folder until the cursor is done."""
+
+    def __init__(self, c: Cursor, memory: Memory, inside: bool = False) -> None:
+        self.c = c
+        self.memory = memory
+        self.inside = inside
+        self.folder = Folder()
+        self.stated: Stated | None = None
+        self.lonely: list[Span] = []
+
+    def sub(self, inner: Cursor) -> "Passage":
+        """What stands inside a bracket, read."""
+        passage = Passage(inner, self.memory, inside=True)
+        passage.read()
+        return passage
+
+    def read(self) -> None:
+        """Take everything."""
+        c = self.c
+        while not c.done():
+            before = c.i
+            self._one()
+            if c.i == before:  # every branch takes something; this keeps a slip of ours from hanging
+                c.take()
+
+    def _one(self) -> None:
+        c = self.c
+        token = c.peek()
+        if token.type == "sign":
+            self._sign(token)
+            return
+        if self._count_here():
+            return
+        if c.word("and") and not c.word("repeat", ahead=1):
+            c.take()
+            return
+        begin = c.i
+        if convention_steps := convention(c):
+            self.folder.add(convention_steps)
+            return
+        if read_repeat(c, self.folder, self.memory):
+            return
+        for reader in _CLAUSES:
+            steps = reader(c, self.memory)
+            if steps:
+                self._put(steps)
+                return
+            c.i = begin
+        joined = clauses.joins(c, self.memory, [s for s in self.folder.items if isinstance(s, Chain)][-1:] if self.folder.items and isinstance(self.folder.items[-1], Chain) else [])
+        if joined:
+            if isinstance(joined[0], Ring) and self.folder.items and isinstance(self.folder.items[-1], Chain):
+                self.folder.items.pop()
+            self.folder.add(joined)
+            self.folder.segment = len(self.folder.items)
+            return
+        if placed := self._place_first():
+            self.folder.add(placed)
+            return
+        self._words()
+
+    def _sign(self, token: Token) -> None:
+        c = self.c
+        if token.value in ("(", "[", "{"):
+            read_bracket(self)
+            return
+        if set(token.value) <= set("*†‡#+§•") and len(set(token.value)) == 1 and token.value != "+":
+            read_mark(c, self.folder, self.memory)
+            return
+        if token.value in ("=", "-", "–", "—", "→", ":") and self._count_after_sign():
+            return
+        if token.value in (".", ";", ":"):
+            self.folder.segment = len(self.folder.items)
+        c.take()
+
+    def _count_after_sign(self) -> bool:
+        """`= 18 sc`, `— 18 sts.`, `-> 18`."""
+        c = self.c
+        begin = c.i
+        while c.sign("=", "-", "–", "—", "→", ">", ":"):
+            c.take()
+        if c.sign("("):
+            close = c.closing()
+            if close is not None:
+                stated = read_count(c.inside(close))
+                if stated is not None and close + 1 >= c.end - 1:
+                    c.i = close + 1
+                    self.stated = replace(stated, span=c.span(begin))
+                    return True
+        if self.folder.items and c.peek().type == "number":
+            end = c.i
+            while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
+                end += 1
+            inner = Cursor(c.tokens, c.i, end)
+            if c.tokens[begin].value == ":" and not _st_follows(inner):
+                c.i = begin
+                return False
+            stated = read_count(inner)
+            if stated is not None:
+                c.i = end
+                self.stated = replace(stated, span=c.span(begin))
+                return True
+        c.i = begin
+        return False
+
+    def _count_here(self) -> bool:
+        """A count as a sentence of its own, or `38 in all`, `making 6 petals in all`, `having 24 dc`."""
+        c = self.c
+        begin = c.i
+        if not self.folder.items or self.inside:
+            return False
+        led = c.word("counts", "work", "total", "as") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
+        sentence = c.i == 0 or (c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":"))
+        comma = c.i > 0 and c.tokens[c.i - 1].value in (",",)
+        if not led and not ((sentence or comma) and c.peek().type == "number"):
+            return False
+        end = c.i
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";", ")")):
+            end += 1
+        last = all(t.type == "sign" for t in c.tokens[end : c.end])
+        stated = read_count(Cursor(c.tokens, c.i, end))
+        if stated is None:
+            return False
+        in_all = any(t.value in ("all", "total", "altogether") for t in c.tokens[c.i : end])
+        if not (in_all or led or (sentence and last) or (comma and last and stated.total is not None and c.peek(1).value == "st")):
+            return False
+        if not led and not in_all and sentence and c.tokens[c.i - 1].value in (";", ":", ")") and stated.total is None:
+            return False
+        c.i = end
+        if self.stated is None or last or in_all:
+            self.stated = replace(stated, span=c.span(begin))
+        return True
+
+    def _put(self, steps: list[Step]) -> None:
+        """Add steps; a stitch with its place may gather the bare ones before it into one place."""
+        first = steps[0]
+        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and _single(first):
+            bare = self._bare_before()
+            if bare:
+                self._gather(first, bare)
+                return
+        self.folder.add(steps)
+
+    def _bare_before(self) -> int:
+        """How many steps at the end stand bare (`3 dc, ch 2,`) and could share the place that follows."""
+        items = self.folder.items
+        at = len(items)
+        stitches = False
+        start = at
+        while at > self.folder.segment:
+            item = items[at - 1]
+            if isinstance(item, Chain) and item.counts is None and not item.stands_for:
+                pass
+            elif _bare_stitch(item):
+                stitches = True
+                start = at - 1
+            else:
+                break
+            at -= 1
+        return len(items) - start if stitches else 0
+
+    def _gather(self, work: Work, bare: int) -> None:
+        items = self.folder.items
+        head, run = items[: len(items) - bare], tuple(items[len(items) - bare :])
+        inner = tuple(_in_one(step) for step in run) + (replace(work, target=NEXT),)
+        group = Group(run[0].span.cover(work.span), inner, work.target)
+        apart = Option((*run, work), "each in its own place")
+        together = Option((group,), "all in one place")
+        space = work.target.noun in (Noun.SPACE, Noun.CORNER, Noun.RING)
+        chained = any(isinstance(step, Chain) for step in run)
+        if not space and not chained and len({getattr(s, "stitch", "") for s in run}) < 2 and work.stitch == getattr(run[0], "stitch", work.stitch):
+            self.folder.add([work])
+            return
+        options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
+        self.folder.items = [*head, Choice(group.span, "run-in-one", options)]
+
+    def _place_first(self) -> list[Step] | None:
+        """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""
+        return place_first(self)
+
+    def _words(self) -> None:
+        """Nothing matched: prose without arithmetic is kept, anything else is reported."""
+        c = self.c
+        begin = c.i
+        while not c.done() and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":"):
+            c.take()
+        if c.i == begin:
+            c.take()
+        words = c.tokens[begin : c.i]
+        span = c.span(begin)
+        if is_prose(words):
+            self.folder.add([remark(words, span)])
+        else:
+            self.folder.add([Unread(span, " ".join(t.value for t in words))])
+
+
+def _st_follows(c: Cursor) -> bool:
+    return c.peek(1).value == "st" or c.peek(1).type in ("end",)
+
+
+def _single(work: Work) -> bool:
+    target = work.target
+    return target.count == 1 and target.how in (How.NEXT, How.SAME, How.FIRST, How.LAST) and target.noun is not Noun.START
+
+
+def _bare_stitch(step: Step) -> bool:
+    if isinstance(step, Work):
+        return step.target.implied and step.target.how is How.NEXT and not step.increase and not step.decrease
+    return isinstance(step, Choice) and step.kind == "n-st"
+
+
+def _in_one(step: Step) -> Step:
+    """A bare `3 dc` inside a group is three in that place."""
+    if isinstance(step, Choice) and step.kind == "n-st":
+        return step.options[-1].steps[0] if len(step.options) > 1 else step.options[0].steps[0]
+    if isinstance(step, Work) and step.target.count > 1 and step.each == 1:
+        return replace(step, each=step.target.count, target=replace(step.target, count=1))
+    return step
+
+
+_CLAUSES = (
+    clauses.turns, clauses.skips, clauses.other_side, clauses.rings, clauses.evenly, clauses.again, clauses.edging, clauses.stitches, clauses.chains,
+    clauses.yarn,
+)  # fmt: skip
+
+
+def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
+    """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
+    nothing precedes and a label-less line is a foundation."""
+    out = list(steps)
+    at = len(out) - 1
+    while at >= 0 and isinstance(out[at], (Remark, Turn)):
+        at -= 1
+    if at > 0 and isinstance(work := out[at], Work) and work.stitch == "sl-st" and work.each == 1 and (
+        work.target.how is How.FIRST or work.target.noun is Noun.START
+    ):
+        out[at] = Join(work.span, "sl-st", work.target)
+    return tuple(out)
+
+
+def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:
+    """The working lines of one block (or of a whole bare text), one a source line; blank lines are passed over."""
+    reader = Reader(context, context.terms or infer_terms(source.words(span)))
+    reader.memory.names = {name.lower(): key for key, colour in context.yarns for name in (key, colour)}
+    for special in context.specials:
+        _define(reader, special)
+    lines: list[Line] = []
+    offset = span.start
+    for text in source.words(span).split("\n"):
+        bare = text.rstrip("\r")
+        if bare.strip():
+            _line(reader, lines, bare, offset)
+        offset += len(text) + 1
+    return Checked(tuple(lines), tuple(reader.findings))
+
+
+def _define(reader: Reader, special: Special) -> None:
+    """A stitch from the header's table becomes a word of this block."""
+    tokens = tokenize(special.worked, 0, lexicon(reader.terms))
+    passage = Passage(Cursor(tokens), Memory())
+    passage.read()
+    steps, _ = passage.folder.done()
+    for name in (special.key, special.name, special.abbreviation):
+        if name:
+            reader.memory.specials[name.lower()] = as_parts(tuple(steps))
+
+
+def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
+    keyword = _KEYWORD.match(text)
+    if keyword is None:
+        lines.append(reader.line(text, offset))
+        return
+    words = text[keyword.end() :].strip()
+    span = Span(offset, offset + len(text))
+    key = keyword["key"].lower()
+    if key == "note":
+        lines.append(Line(span, steps=(Remark(Span(offset + keyword.end(), span.end), words, "note"),)))
+    elif lines:
+        if key == "why":
+            lines[-1] = replace(lines[-1], why=words)
+        else:
+            lines[-1] = replace(lines[-1], intended=(*lines[-1].intended, f"{keyword['rule']}={words}" if keyword["rule"] else words))
+
+
+_US = re.compile(r"\b(?:[2-9]|\d\d)?\s?(?:sc|s c|hdc|h d c|single crochets?|half double)\b|\bsc\d?tog|\bskip\b|\bsk\b|\bs\.\s?c\.", re.IGNORECASE)
+_UK = re.compile(
+    r"\bhtr\b|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b|\bss\b",
+    re.IGNORECASE,
+)
+_UK_CHAIN = re.compile(r"\b3 ?ch(?:ain)?s?\b[^.;]{0,25}(?:=|counts? as|stand\w* for|for)\s*(?:1|first|1st|a|one)?\s*(?:tr\b|treble)|ch(?:ain)? ?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*tr", re.IGNORECASE)
+_US_CHAIN = re.compile(r"ch(?:ain)? ?-?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*(?:dc|double)", re.IGNORECASE)
+
+
+@cache
+def _weights(text: str) -> tuple[int, int]:
+    us = len(_US.findall(text)) + 4 * len(_US_CHAIN.findall(text))
+    uk = len(_UK.findall(text)) + 4 * len(_UK_CHAIN.findall(text))
+    return us, uk
+
+
+def infer_terms(text: str) -> str:
+    """US or UK, from words that only one of them uses; US where nothing tells."""
+    us, uk = _weights(text[:50_000])
+    return "UK" if uk > us else "US"

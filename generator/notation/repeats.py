@@ -1,0 +1,270 @@
+"""Asterisks and `repeat from`: when a mark opens, when it closes, and what a repeat sentence folds."""
+
+from dataclasses import replace
+
+from generator.notation import clauses
+from generator.notation.clauses import Memory
+from generator.notation.cursor import Cursor
+from generator.notation.folding import Folder, Mark
+from generator.notation.times import read_times
+from generator.notation.tree import Chain, Choice, Option, Repeat, Times, Work
+from generator.source import Span
+
+
+def read_mark(c: Cursor, folder: Folder, memory: Memory) -> None:
+    """A `*`: opens a mark, or closes the open one when what follows says how often (or nothing follows)."""
+    token = c.take()
+    span = Span(token.start, token.end)
+    at = folder.last_mark(token.value)
+    if at is not None and at < len(folder.items) - 1 and not (c.sign("*", "**")):
+        mark = c.i
+        while c.sign(",", ".", ";", ":") and not c.done():
+            c.take()
+        c.skip_words("and")
+        said = read_times(c, star_multiplies=True)
+        if said is not None:
+            folder.fold(at, said.times, c.span(mark), more=said.more, sure=True, sign=token.value)
+            return
+        if c.word("repeat"):
+            _closed(folder, at, token.value)
+            return
+        c.i = mark
+        if c.done() or c.sign("(", "[", "{", "=", "-", "–", "—") or _only_ends(c):
+            folder.fold(at, Times(to_end=True), span, sign=token.value)
+            return
+    folder.mark(span, token.value)
+
+
+def _closed(folder: Folder, at: int, sign: str) -> None:
+    """`*…*, rep from * to *`: the second sign only marks where the repeat ends; remembered as a closed mark."""
+    folder.items.append(Mark(Span(0, 0), "/" + sign))
+
+
+def _only_ends(c: Cursor) -> bool:
+    """Nothing but joins, turns and signs follow on this line."""
+    return all(
+        t.type == "sign" and t.value in ".,;" or t.type == "stitch" and t.value == "sl-st" or t.value in ("join", "turn", "to", "with", "a", "the", "first", "stay-join")
+        for t in c.tokens[c.i : c.end]
+    )  # fmt: skip
+
+
+def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
+    """`rep from * around`, `repeat from * 5 times`, `rep to end`, `repeat (…) 4 times`. True when taken."""
+    begin = c.i
+    c.skip_words("and", "work")
+    if not c.word("repeat"):
+        c.i = begin
+        return False
+    c.take()
+    if c.word("last", "row", "round", "previous") or (c.peek().value in ("the", "this", "these", "rows", "rounds") and (c.word("last", "row", "round", "previous", ahead=1) or (c.peek(1).type in ("number", "ordinal") and c.word("row", "round", ahead=2)))):
+        c.i = begin
+        return False
+    if c.peek().type in ("ordinal", "number") and (c.word("row", "round", ahead=1) or (c.word("to", "and") or c.sign(",", "-")) and c.peek(2).type == "ordinal"):
+        c.i = begin
+        return False
+    if c.sign("(", "[", "{"):
+        memory.started = True
+        return True  # `repeat (…) 4 times`: the bracket itself says the rest
+    c.skip_words("pattern", "this", "these", "instructions", "the")
+    many = read_times(c) if not c.word("from") else None
+    if c.word("from") or c.sign("*", "**", "***"):
+        return _from(c, folder, memory, begin, many)
+    said = many or read_times(c)
+    end = folder.last_mark("*") if folder.last_mark("*") is not None else folder.first_mark()
+    if c.peek().value in ("between",):
+        clauses.rest_of_clause(c)
+    if said is None:
+        said = read_times(c)
+    times = said.times if said else Times(to_end=True)
+    if end is not None:
+        _drop_closers(folder)
+        folder.fold(end, times, c.span(begin), "rep", bool(said and said.more), bool(not said or said.sure), "*")
+    else:
+        folder.fold_bare(times, c.span(begin), bool(said and said.more), bool(not said or said.sure))
+    _ending(c, folder, memory)
+    return True
+
+
+def _drop_closers(folder: Folder) -> None:
+    folder.items = [i for i in folder.items if not (isinstance(i, Mark) and i.sign.startswith("/"))]
+
+
+def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -> bool:
+    c.skip_words("from")
+    c.skip_words("first", "the")
+    if c.peek().type == "ordinal":
+        c.take()
+    sign = ""
+    if c.peek().type == "sign" and set(c.peek().value) <= set("*†‡#+§•"):
+        sign = c.take().value
+    elif c.sign('"', "'", "”", "“", "°", "^"):  # scanned text: the asterisk came out as another sign
+        c.take()
+        sign = "*"
+    elif c.word("beginning", "first") or c.peek().value in ("start",):
+        c.take()
+        clauses_skip(c)
+        sign = "^"
+    inner = None
+    if (c.word("to") or c.sign("-", "–", "—")) and c.peek(1).type == "sign" and set(c.peek(1).value) <= set("*†‡#+§"):
+        c.take()
+        inner = c.take().value
+    c.skip_words("and")
+    if c.sign(",") and (c.peek(1).value in ("around", "across")):
+        c.take()
+    said = read_times(c) or many
+    from generator.notation.times import Said
+
+    heard = said if isinstance(said, Said) else None
+    times = heard.times if heard else Times(to_end=True)
+    if heard is None and c.word("until"):
+        until, _, _ = clauses._until(c)
+        if until:
+            times = Times(n=until, to_end=False)
+            times = Times(to_end=True)
+    at = _target_mark(folder, sign)
+    more, sure = bool(heard and heard.more), bool(heard is None or heard.sure)
+    span = c.span(begin)
+    if at is None:
+        if sign in ("^", ""):
+            folder.fold_bare(times, span, more, sure)
+        elif folder.items and (again := _last_repeat(folder)) is not None:
+            _repeat_again(folder, again, times, span, more, sure)
+        else:
+            folder.fold_bare(times, span, more, sure)
+        _ending(c, folder, memory)
+        return True
+    closer = _closer(folder, at, inner or sign)
+    if closer is not None:
+        _fold_closed(folder, at, closer, times, span, more, sure, sign)
+    else:
+        folder.fold(at, times, span, "rep", more, sure, sign, partial=_ends_at_mark(c))
+    _ending(c, folder, memory)
+    return True
+
+
+def clauses_skip(c: Cursor) -> None:
+    """`from the beginning of the round`."""
+    c.skip_words("of", "the", "row", "round")
+
+
+def _target_mark(folder: Folder, sign: str) -> int | None:
+    if sign == "^":
+        first = folder.first_mark()
+        return None if first is None or first > 0 else first
+    at = folder.last_mark(sign)
+    if at is None and sign:
+        at = folder.first_mark()
+        if at is not None and isinstance(mark := folder.items[at], Mark) and mark.sign.startswith("/"):
+            return None
+    return at
+
+
+def _closer(folder: Folder, at: int, sign: str) -> int | None:
+    for index in range(len(folder.items) - 1, at, -1):
+        item = folder.items[index]
+        if isinstance(item, Mark) and item.sign in ("/" + sign, sign) and item.sign.startswith("/"):
+            return index
+    for index in range(len(folder.items) - 1, at, -1):
+        item = folder.items[index]
+        if isinstance(item, Mark) and item.sign == sign and index != at:
+            return index
+    return None
+
+
+def _fold_closed(folder: Folder, at: int, closer: int, times: Times, span: Span, more: bool, sure: bool, sign: str) -> None:
+    """`*A* B, rep from * to * twice`: A is repeated where the sentence stands, after it was worked once."""
+    body = tuple(i for i in folder.items[at + 1 : closer] if not isinstance(i, Mark))
+    between = [i for i in folder.items[closer + 1 :] if not isinstance(i, Mark)]
+    head = folder.items[:at]
+    if not between:
+        folder.items = [*head, Mark(span, sign), *body]
+        folder.fold(len(head), times, span, "rep", more, sure, sign)
+        return
+    # Written apart: `*A*, B, rep from * to * n times`: A once, B once, then A again n times.
+    rest = Repeat(span, body, times, 0, sign)
+    folder.items = [*head, *body, *between, rest]
+    folder.segment = len(folder.items)
+
+
+def _last_repeat(folder: Folder) -> int | None:
+    for index in range(len(folder.items) - 1, -1, -1):
+        item = folder.items[index]
+        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind == "rep-n"):
+            return index
+    return None
+
+
+def _repeat_again(folder: Folder, index: int, times: Times, span: Span, more: bool, sure: bool) -> None:
+    """The mark named was folded already: its repeat is worked again."""
+    item = folder.items[index]
+    body = item.steps if isinstance(item, Repeat) else item.options[0].steps[0].steps  # type: ignore[union-attr,attr-defined]
+    folder.items.append(Repeat(span, tuple(body), times, 0, "*"))
+
+
+def _ends_at_mark(c: Cursor) -> bool:
+    """`ending last rep at **` follows."""
+    at = 0
+    while c.peek(at).type == "sign" and c.peek(at).value in ",;.":
+        at += 1
+    if not (c.word("ending", ahead=at) or c.peek(at).value in ("stopping", "ending")):
+        return False
+    for k in range(at, at + 8):
+        if c.peek(k).type == "sign" and set(c.peek(k).value) <= set("*†#+") and c.peek(k).value:
+            return True
+        if c.peek(k).type == "end":
+            return False
+    return False
+
+
+def _ending(c: Cursor, folder: Folder, memory: Memory) -> None:
+    """`ending last rep at **`, `ending with …`, `ending to correspond`: what stays of the phrase is read on."""
+    begin = c.i
+    while c.sign(",", ";") or (c.sign(".") and c.word("ending", ahead=1)):
+        c.take()
+    if not (c.word("ending") or c.peek().value in ("stopping",)):
+        c.i = begin
+        return
+    c.take()
+    c.skip_words("row", "round", "the")
+    if c.word("to", "as") and c.peek(1).value in ("correspond", "before"):
+        c.i += 2
+        _partial(folder)
+        return
+    if c.word("last") and c.word("repeat", ahead=1):
+        c.i += 2
+        if c.word("at", "in", "on") or c.peek().value in ("at", "after", "before"):
+            c.take()
+            if c.peek().type == "sign":
+                c.take()
+            _partial(folder, stop=True)
+            return
+        if c.word("with", "in"):
+            c.take()
+        return
+    if c.peek().value == "at" and c.peek(1).type == "sign":
+        c.i += 2
+        _partial(folder, stop=True)
+        return
+    c.skip_words("with", "a", "by")
+    c.skip_words("work")
+
+
+def _partial(folder: Folder, stop: bool = False) -> None:
+    """The last pass is cut short where the arithmetic says (`ending to correspond`)."""
+    if not folder.items:
+        return
+    last = folder.items[-1]
+    if isinstance(last, Repeat):
+        if stop and last.stop_at:
+            return
+        folder.items[-1] = replace(last, stop_at=-1)
+    elif isinstance(last, Choice) and last.kind in ("rep-n", "rep-from"):
+        options = tuple(
+            Option(tuple(replace(s, stop_at=s.stop_at or -1) if isinstance(s, Repeat) else s for s in o.steps), o.reason, o.cost) for o in last.options
+        )
+        folder.items[-1] = replace(last, options=options)
+
+
+def times_bare(folder: Folder) -> bool:
+    """Whether the last step is one a bare `6 times` could repeat."""
+    return bool(folder.items) and isinstance(folder.items[-1], (Work, Choice, Chain, Repeat))

@@ -1,0 +1,134 @@
+"""A working line cut into words with meanings: stitches, numbers, canonical words, signs.
+
+Spaced and hyphened abbreviations (`s c`, `sl-st`, `half double`) come out as one token; digits glued to letters
+(`2sc`, `ch3`, `sc2tog`) come apart or together as the trade means them.
+"""
+
+import re
+from dataclasses import dataclass
+
+from generator.notation.lexicon import Lexicon, Node, known_stitch
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token. `type` is `stitch`, `number`, `ordinal`, `word`, `loop`, `sign`, or `other` (a word not known).
+
+    `value` is the identity, canonical word or sign; `n` the number; `glued` whether a hyphen tied it to the token
+    before it (`ch-2` gives `chain` and a glued 2).
+    """
+
+    type: str
+    value: str
+    start: int
+    end: int
+    n: int = 0
+    glued: bool = False
+    tight: bool = False
+    """No space before it (`2sc`: the `sc`)."""
+
+
+# A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
+_STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
+_STOPPED = re.compile(r"\b((?:[sdh] )?[cC]|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])")
+_RAW = re.compile(
+    r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"
+    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
+)
+
+
+def soften(text: str) -> str:
+    """Stops that only shorten a word become spaces; the length stays the same, so offsets keep."""
+    text = _STOPS.sub(lambda m: m[0].replace(".", " "), text)
+    return _STOPPED.sub(lambda m: m[0].replace(".", " "), text)
+
+
+def _raw(text: str, offset: int) -> list[Token]:
+    """The line cut, without any dictionary."""
+    out: list[Token] = []
+    previous_end = -1
+    glue = False
+    for match in _RAW.finditer(text):
+        kind = match.lastgroup or "sign"
+        words, start, end = match[0], match.start() + offset, match.end() + offset
+        tight = start == previous_end
+        if kind == "sign" and words in "-‐‑–" and tight and text[match.end() : match.end() + 1].isalnum():
+            glue, previous_end = True, end
+            continue
+        if kind == "ordinal" and words.lower().endswith("st") and not words.startswith("1") and len(words) > 3:
+            kind = "number"  # never reached by 1st, 21st; kept for `12st`
+        n = 0
+        if kind == "number":
+            n = int(words[:9])
+        elif kind == "ordinal":
+            n = int(re.match(r"\d+", words)[0][:9])  # type: ignore[index]
+        value = words.lower().replace("’", "'")
+        if kind == "word" and value.endswith("(s)"):
+            value = value[:-3] + "s"
+        elif kind == "word" and value.endswith("(es)"):
+            value = value[:-4] + "es"
+        if kind == "star":
+            kind = "sign"
+        out.append(Token(kind, value, start, end, n, glue, tight or glue))
+        glue, previous_end = False, end
+    return out
+
+
+def _longest(raw: list[Token], i: int, root: Node) -> tuple[int, tuple[str, str]] | None:
+    """The longest form that starts at token i: the index past it and its entry."""
+    node = root
+    best: tuple[int, tuple[str, str]] | None = None
+    j = i
+    while j < len(raw):
+        token = raw[j]
+        key = token.value if token.type == "word" else str(token.n) if token.type == "number" else token.value
+        following = node.children.get(key)
+        if following is None or token.type == "sign":
+            break
+        node = following
+        j += 1
+        if node.entry is not None:
+            best = (j, node.entry)
+    return best
+
+
+def _together(raw: list[Token], i: int, identity: str) -> tuple[int, str]:
+    """`sc` followed by a tight number and `tog` is one stitch worked over several places."""
+    if (
+        i + 1 < len(raw)
+        and raw[i].type == "number"
+        and raw[i + 1].type == "word"
+        and raw[i + 1].value in ("tog", "together")
+        and known_stitch(f"{identity}{raw[i].n}tog")
+        and (raw[i].tight or raw[i + 1].tight)
+    ):
+        return i + 2, f"{identity}{raw[i].n}tog"
+    return i, identity
+
+
+def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
+    """All tokens of a line whose text starts at `offset` of its source."""
+    raw = _raw(soften(text), offset)
+    out: list[Token] = []
+    i = 0
+    while i < len(raw):
+        token = raw[i]
+        if token.type == "word" or (token.type == "number" and str(token.n) in words.root.children):
+            found = _longest(raw, i, words.root)
+            if found is not None:
+                j, (kind, value) = found
+                if kind == "stitch":
+                    j, value = _together(raw, j, value)
+                out.append(Token(kind, value, token.start, raw[j - 1].end, 0, token.glued, token.tight))
+                i = j
+                continue
+        if token.type == "word":
+            if token.value in words.numbers:
+                token = Token("number", token.value, token.start, token.end, words.numbers[token.value], token.glued)
+            elif token.value in words.ordinals:
+                token = Token("ordinal", token.value, token.start, token.end, words.ordinals[token.value], token.glued)
+            else:
+                token = Token("other", token.value, token.start, token.end, 0, token.glued, token.tight)
+        out.append(token)
+        i += 1
+    return out

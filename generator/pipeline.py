@@ -1,0 +1,70 @@
+"""The compiler on one screen: text → pattern → fabric → measures → findings. Pure: no file, clock or network.
+
+Publishing, preview and the command line call the same functions, so what one says the others say.
+"""
+
+from dataclasses import dataclass
+
+from generator.checks.product import Product
+from generator.checks.run import run
+from generator.diagnostics.record import Finding
+from generator.fabric.model import Fabric
+from generator.fabric.work import Settings, work
+from generator.measures.measure import measure, scale_for
+from generator.measures.measured import Measured
+from generator.notation.document import read_document, unreadable
+from generator.notation.parse import Context, infer_terms, read_lines
+from generator.notation.pattern import Header, Pattern, ShapeBlock, Working
+from generator.notation.tree import Piece
+from generator.source import Source, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """A pattern, read, worked, measured and judged. Everything published of it comes from here."""
+
+    pattern: Pattern
+    fabric: Fabric
+    measured: Measured | None
+    findings: tuple[Finding, ...] = ()
+
+
+def compile_pattern(source: Source) -> Compiled:
+    """Compile one pattern file. Partial input gives a partial product and findings; it never raises for a text."""
+    read = read_document(source)
+    pattern, findings = read.value, read.findings
+    if any(isinstance(block, ShapeBlock) for block in pattern.blocks):
+        from generator.shape.source import written_out  # brings numpy, which few patterns need
+
+        grown = written_out(pattern)
+        if not grown.findings:
+            again = read_document(Source(source.path, grown.value))
+            pattern, findings = again.value, again.findings
+        findings += grown.findings
+    return _judged(pattern, findings, bare=False)
+
+
+def compile_bare(source: Source, terms: str = "") -> Compiled:
+    """Compile pasted working text: every line of it is a working line, nothing is a header."""
+    if fault := unreadable(source):
+        return Compiled(Pattern(source, Header()), Fabric(()), None, (fault,))
+    span = Span(0, len(source.text))
+    known = terms or infer_terms(source.text)
+    read = read_lines(source, span, Context(terms=known, bare=True))
+    pattern = Pattern(source, Header(terms=known), (Working(Piece(lines=read.value, span=span)),))
+    return _judged(pattern, read.findings, bare=True)
+
+
+def settings_of(pattern: Pattern) -> Settings:
+    """What the header says about the whole work."""
+    scale = scale_for(pattern)
+    gauge = pattern.header.gauge
+    height = scale.height(gauge.stitch if gauge else "sc", bool(gauge and gauge.in_round))
+    return Settings(pattern.header.rounds, pattern.header.start_chain, 1 / height if height > 0 else 0.0)
+
+
+def _judged(pattern: Pattern, findings: tuple[Finding, ...], bare: bool) -> Compiled:
+    fabric = work(pattern.pieces(), settings_of(pattern))
+    measured = measure(pattern, fabric)
+    said = run(Product(pattern, fabric, measured, bare, pattern.header.terms))
+    return Compiled(pattern, fabric, measured, findings + said)
