@@ -35,6 +35,8 @@ def named(**header: object) -> set[str]:
         ({"title": "Bootees", "audience": "baby"}, {"loose-ends"}, set()),
         ({"title": "Tide garland", "audience": "baby"}, {"hanging", "cot-string"}, set()),
         ({"title": "Mouse", "audience": "pet"}, {"pet"}, set()),
+        ({"title": "Harbour cat", "kind": "toy", "audience": "child"}, {"selling-toys"}, {"pet"}),
+        ({"title": "Bell heather mat", "tags": ("beads",), "audience": "child"}, set(), {"small-parts"}),
         ({"title": "Plain mat"}, set(), {"cord", "flame", "stuffing", "pet"}),
         ({"title": "Scarf", "yarns": (YarnSpec("A", "reed", fibre="wool"),), "audience": "adult"}, {"animal-fibre"}, {"scarf"}),
     ],

@@ -183,6 +183,25 @@ def test_square_by_corner_groups() -> None:
     assert made.area_mm2 == pytest.approx(made.width_mm**2)
 
 
+def test_square_by_three_in_a_corner() -> None:
+    """Eight more a round in sc, three in each corner: flat as a square (2k·tan(π/k) = 8), though a ruffle as a disc."""
+    courses, first, below = [], 0, -1
+    for r in range(1, 6):
+        runs, edge, start = [], [], first
+        for _ in range(4):
+            for n, share in ((2 * r - 3, 1), (3, 3)) if r > 1 else ((1, 1), (1, 1)):
+                runs.append(Run(first, n, "sc", "A", below, share=share))
+                edge.append(Live("sc", first, n))
+                first += n
+        below, total = start, first - start
+        courses.append(
+            Course(r, r, Make.SPIRAL, True, "", tuple(runs), tuple(edge), total, 0, total, (("sc", total),), 0)
+        )
+    assert [course.live for course in courses] == [8, 16, 24, 32, 40]
+    made = form(Part("Square", 1, (), tuple(courses)), USUAL)
+    assert (made.shape, made.corners, made.lie) == (Shape.POLYGON, 4, Lie.FLAT)
+
+
 def test_nothing_is_measured_without_any_gauge() -> None:
     assert form(part_of([6, 12]), Scale(0.0, Basis.NONE)).shape is Shape.NOTHING
     assert form(Part("Empty", 1, (), ()), SQUARE).shape is Shape.NOTHING

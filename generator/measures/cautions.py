@@ -21,28 +21,31 @@ FIRM = ("flame", "hot things", "sleep")
 
 
 @cache
-def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+def _patterns() -> tuple[tuple[str, frozenset[str], re.Pattern[str]], ...]:
     found = []
     for row in rows("content-signs"):
         words = "|".join(re.escape(word) for word in sorted(row["words"], key=len, reverse=True))
-        found.append((str(row["sign"]), re.compile(rf"\b(?:{words})\b")))
+        found.append((str(row["sign"]), frozenset(row["where"]), re.compile(rf"\b(?:{words})\b")))
     return tuple(found)
 
 
-def signs_in(text: str) -> Iterator[tuple[str, str]]:
-    """Signs a text shows, each with the word that shows it."""
+def signs_in(text: str, where: str) -> Iterator[tuple[str, str]]:
+    """Signs a text shows, each with the word that shows it. `where` is the kind of text it is."""
     lowered = text.lower()
-    for sign, pattern in _patterns():
-        for match in pattern.finditer(lowered):
+    for sign, places, pattern in _patterns():
+        for match in pattern.finditer(lowered) if where in places else ():
             if sign in FIRM or not NOT_MEANT.search(lowered[: match.start()]):
                 yield sign, match[0]
                 break
 
 
-def _texts(header: Header, fabric: Fabric) -> Iterator[str]:
-    yield from (header.title, header.kind, header.summary, *header.tags, *header.notions)
-    yield from (yarn.fibre for yarn in header.yarns)
-    yield from (part.name for part in fabric.parts)
+def _texts(header: Header, fabric: Fabric) -> Iterator[tuple[str, str]]:
+    """Every text of a pattern with the kind of text it is."""
+    names = (header.title, header.kind, *header.tags, *(part.name for part in fabric.parts))
+    yield from ((name, "name") for name in names)
+    yield from ((notion, "notions") for notion in header.notions)
+    yield from ((yarn.fibre, "fibre") for yarn in header.yarns)
+    yield header.summary, "summary"
 
 
 def _worked_signs(fabric: Fabric) -> Iterator[tuple[str, str]]:
@@ -57,14 +60,15 @@ def _worked_signs(fabric: Fabric) -> Iterator[tuple[str, str]]:
                 if isinstance(step, Remark):
                     if step.act in acts:
                         yield acts[step.act], step.words
-                    yield from ((sign, word) for sign, word in signs_in(step.words) if sign in ("small parts", "cord"))
+                    found = signs_in(step.words, "notions")
+                    yield from ((sign, word) for sign, word in found if sign in ("small parts", "cord"))
 
 
 def signs_of(header: Header, fabric: Fabric, openwork: bool, stuffed: bool) -> Mapping[str, str]:
     """What a pattern contains: sign to the words that showed it, in the order of the table."""
     found: dict[str, str] = {}
-    for text in _texts(header, fabric):
-        for sign, word in signs_in(text):
+    for text, where in _texts(header, fabric):
+        for sign, word in signs_in(text, where):
             found.setdefault(sign, word)
     for sign, word in _worked_signs(fabric):
         found.setdefault(sign, word)

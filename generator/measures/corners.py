@@ -2,19 +2,35 @@
 
 from collections import Counter
 
-from generator.fabric.model import Course, Make, Part
+from generator.fabric.model import Course, Into, Make, Part, Role
 
+MANY = 3
+"""Stitches in one place that turn a corner."""
 MOST = 8
 """More corners than an octagon's are a wavy round."""
 
 
-def group_corners(course: Course) -> int:
-    """Groups of one place that have a chain space in their middle: `(2 dc, ch 2, 2 dc) in next ch-2 sp`."""
-    kinds: dict[int, list[str]] = {}
-    for run in course.runs:
+def places(course: Course) -> dict[int, list[str]]:
+    """What is worked into one place together, in order: group number to kinds, chains as `ch`."""
+    found: dict[int, list[str]] = {}
+    for number, run in enumerate(course.runs):
+        if run.into is Into.RING or run.role not in (Role.STITCH, Role.START, Role.EXTRA):
+            continue
         if run.group >= 0:
-            kinds.setdefault(run.group, []).append("ch" if run.kind == "ch" else "st")
-    return sum(1 for order in kinds.values() if order[0] == "st" and order[-1] == "st" and "ch" in order)
+            found.setdefault(run.group, []).extend([run.kind] * min(run.n, MANY))
+        elif run.share >= MANY and run.parent >= 0:
+            for place in range(run.n // run.share):
+                found[-1 - number * 1000 - place] = [run.kind] * MANY
+    return found
+
+
+def group_corners(course: Course) -> int:
+    """Corners of a round: groups with a chain space in their middle (`(2 dc, ch 2, 2 dc) in next ch-2 sp`), or, where
+    there is none, three or more stitches in one place.
+    """
+    together = list(places(course).values())
+    spaced = sum(1 for kinds in together if kinds[0] != "ch" and kinds[-1] != "ch" and "ch" in kinds)
+    return spaced or sum(1 for kinds in together if sum(kind != "ch" for kind in kinds) >= MANY)
 
 
 def corners(part: Part) -> int:
