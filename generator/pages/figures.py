@@ -1,0 +1,84 @@
+"""The drawings of a part, made ready for a page: inline SVG, with its style rules apart.
+
+The page's content security policy allows no style inside the page, so the rules a chart brings along are taken out
+and published as a style sheet beside the page.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.charts.draw import draw, kinds_for
+from generator.charts.options import ChartOptions, Ink
+from generator.charts.svg import to_svg
+from generator.fabric.model import Course, Make, Part
+from generator.pages.records import ChartView
+from generator.vocabulary.load import language
+from generator.wording.voice import words_for
+
+LARGEST = 6000
+"""Stitches of a part that still get a drawing of every stitch in the page; more would be pages of their own weight."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """All drawings of a part."""
+
+    charts: tuple[ChartView, ...]
+    css: str
+
+
+_STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+_TITLES = {
+    "ring": "Chart: round by round from the middle",
+    "band": "Chart: a stretch of each round, unrolled",
+    "rows": "Chart: row by row from below",
+    "strip": "Colours, round by round",
+    "silhouette": "Outline, to scale",
+}
+
+
+def figures(part: Part, anchor: str, colours: Mapping[str, tuple[str, str]], sc_sign: str, title: str) -> Figures:
+    """The drawings that help with this part, best first."""
+    charts: list[ChartView] = []
+    rules: list[str] = []
+    if part.count() > LARGEST or not part.courses:
+        return Figures((), "")
+    for kind in kinds_for(part)[:2]:
+        options = _options(part, colours, sc_sign, title, kind)
+        drawing = draw(part, kind, options)
+        prefix = f"{anchor}-{kind}"
+        svg = to_svg(drawing, f"c-{prefix}", reachable=not charts)
+        rules.extend(_STYLE.findall(svg))
+        words = _TITLES.get(kind, "Chart")
+        charts.append(ChartView(kind, words, Markup(_STYLE.sub("", svg)), mirrored=kind in ("ring", "band", "rows")))
+    return Figures(tuple(charts), "".join(rules))
+
+
+def _options(part: Part, colours: Mapping[str, tuple[str, str]], sc_sign: str, title: str, kind: str) -> ChartOptions:
+    return ChartOptions(
+        inks={key: Ink(name, colour, i) for i, (key, (name, colour)) in enumerate(colours.items())},
+        sc_sign=sc_sign,
+        title=f"{_TITLES.get(kind, 'Chart')}, {title}",
+        description="The rounds are written out beside it, one by one; the words alone are enough to work from.",
+        course_texts={index: course_text(course) for index, course in enumerate(part.courses)},
+        names=names(part),
+    )
+
+
+def course_text(course: Course) -> str:
+    """What a screen reader says for a course of the chart."""
+    word = "Row" if course.make is Make.ROW else "Foundation" if course.make is Make.FOUNDATION else "Round"
+    number = f" {course.number}" if course.number is not None else ""
+    return f"{word}{number}, {course.live} {'stitch' if course.live == 1 else 'stitches'}"
+
+
+def names(part: Part) -> Mapping[str, str]:
+    """Words for the chart's key: US and UK side by side where they differ, since the drawing serves both."""
+    found = {}
+    for identity in dict.fromkeys(run.kind for course in part.courses for run in course.runs):
+        us, uk = (words_for(identity, language(code)).abbreviation for code in ("en-US", "en-GB"))
+        found[identity] = us if us == uk else f"{us} (UK {uk})"
+    return found

@@ -1,0 +1,58 @@
+"""What the head of every page needs, and the policy it stands under."""
+
+from dataclasses import dataclass, replace
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from generator.pages.studio import Studio
+
+POLICY = (
+    "default-src 'none'; img-src 'self' data:; style-src 'self'; script-src 'self'; connect-src 'self'; "
+    "manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'"
+)
+"""Nothing from another host, nothing inline. (`frame-ancestors` is not allowed in a page, only in a host's headers.)"""
+
+MENU = (
+    ("Patterns", "index.html", "index"),
+    ("Journal", "journal/index.html", "journal"),
+    ("Glossary", "glossary.html", "glossary"),
+    ("Search", "search.html", "search"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The head of one page."""
+
+    path: str
+    title: str
+    description: str
+    kind: str
+    canonical: str = ""
+    og: str = "website"
+    image: str = ""
+    image_alt: str = ""
+    data: Markup | str = ""
+    scripts: tuple[str, ...] = ("assets/choices.js",)
+    sheet: str = ""
+    storage: str = ""
+    """Name under which ticks are kept."""
+    hidden: bool = False
+    crumbs: bool = False
+    policy: str = POLICY
+    menu: tuple[tuple[str, str, str], ...] = MENU
+
+
+def head(studio: Studio, path: str, title: str, description: str, kind: str) -> Page:
+    """A page's head. Without an address of the site there is no canonical one either."""
+    canonical = studio.address + quote(path) if studio.address else ""
+    if path == "index.html":
+        canonical = studio.address
+    words = " ".join(description.split()) or title
+    return Page(path, title, words[:300], kind, canonical)
+
+
+def with_menu(page: Page, extra: tuple[tuple[str, str, str], ...]) -> Page:
+    """The page with the studio's own pages in its menu."""
+    return replace(page, menu=(*MENU[:2], *extra, *MENU[2:]))

@@ -1,0 +1,315 @@
+"""A compiled pattern as the record its page prints. Here everything is decided; templates only print."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from markupsafe import Markup
+
+from generator.fabric.model import Fabric, Make, Part, Status
+from generator.measures.measured import Measured
+from generator.notation.pattern import Film, Header, Pattern, Prose, Revision, Working
+from generator.pages import emblem, figures, materials, rounds
+from generator.pages.prose import anchor, to_html
+from generator.pages.records import (
+    Both,
+    Card,
+    Correction,
+    Download,
+    FilmView,
+    PartView,
+    PatternView,
+    Picture,
+    Said,
+    Section,
+    Tag,
+)
+from generator.pages.studio import Studio
+from generator.vocabulary.load import language
+from generator.wording import numbers
+from generator.wording.reference import abbreviations, kinds_used
+
+
+@dataclass(frozen=True, slots=True)
+class Shots:
+    """The pattern's photos made ready, by file name; the pictures cut for sharing, relative to the pattern's folder."""
+
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+    card: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A page's record with the files that belong beside it."""
+
+    view: PatternView
+    css: str
+    files: Mapping[str, bytes]
+
+
+def pattern_view(
+    pattern: Pattern, fabric: Fabric, measured: Measured | None, studio: Studio, shots: Shots | None = None
+) -> Made:
+    """The page of a pattern."""
+    header, shots = pattern.header, shots or Shots()
+    colours = materials.colours(header)
+    taken = {"main", "need", "before", "words", "about", "film", "downloads", "proof", "corrections", "pictures", "q"}
+    css: list[str] = []
+    files: dict[str, bytes] = {}
+    swatches = {key: colour for key, (_, colour) in colours.items()}
+    intro, sections = _sections(pattern, fabric, studio, shots, colours, taken, css)
+    files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
+    card = _card(pattern, fabric, measured, shots)
+    view = PatternView(
+        card=card,
+        slug=header.slug,
+        title=header.title or header.slug,
+        summary=header.summary,
+        terms=header.terms,
+        level=header.level,
+        level_note=materials.level_note(header.level),
+        published=header.published.isoformat() if header.published else "",
+        shown_date=shown(header.published, studio),
+        sections=sections,
+        intro=intro,
+        emblem=Markup(emblem.emblem(fabric, swatches)),
+        picture=_main_picture(header, shots),
+        more_pictures=_more_pictures(header, shots),
+        yarns=materials.yarn_rows(header, measured),
+        hooks=materials.hook_rows(header, measured),
+        gauge=materials.gauge(header),
+        sizes=materials.sizes(header, measured),
+        hours=card.hours,
+        notions=header.notions,
+        cautions=materials.cautions(measured),
+        abbreviations=(abbreviations(fabric, language("en-US")), abbreviations(fabric, language("en-GB"))),
+        conventions=conventions(fabric),
+        tags=tags(header.tags),
+        corrections=corrections(header.revisions, studio),
+        film=film_view(header.film),
+        proved=proved(fabric),
+        first_anchor=next(
+            (row.anchor for one in sections if one.part for row in one.part.rows if row.kind == "work"), ""
+        ),
+        chart_css=any(css),
+    )
+    return Made(view, "".join(css), files)
+
+
+def _sections(
+    pattern: Pattern,
+    fabric: Fabric,
+    studio: Studio,
+    shots: Shots,
+    colours: Mapping[str, tuple[str, str]],
+    taken: set[str],
+    css: list[str],
+) -> tuple[Markup, tuple[Section, ...]]:
+    """What stands before the first part (it goes last on the page), and the rest in the author's order."""
+    intro: list[Markup] = []
+    found: list[Section] = []
+    known: dict[int, PartView] = {}
+    extras = _extras(pattern.header, shots)
+    for index, block in enumerate(pattern.blocks):
+        if isinstance(block, Prose):
+            html = to_html(_without_part_heading(block.text, pattern, index), shots.pictures, shift=1, prefix="p-")
+            if html.strip():
+                (found.append(Section(prose=html)) if found else intro.append(html))
+        elif isinstance(block, Working) and block.part < len(fabric.parts):
+            part = fabric.parts[block.part]
+            if block.part not in known:
+                name = rounds.unique(anchor(part.name or "work"), taken)
+                drawn = figures.figures(part, name, colours, studio.sc_sign, part.name or pattern.header.title)
+                css.append(drawn.css)
+                hook = f"Hook: {numbers.hook(block.piece.hook_mm)}" if block.piece.hook_mm else ""
+                rows = rounds.rows(part, pattern.header, studio, colours, taken, extras)
+                known[block.part] = PartView(part.name, name, part.make, rows, drawn.charts, hook)
+                found.append(Section(part=_stretch(known[block.part], part, block, more=False)))
+            else:
+                found.append(Section(part=_stretch(known[block.part], part, block, more=True)))
+    return Markup("").join(intro), tuple(found)
+
+
+def _stretch(whole: PartView, part: Part, block: Working, *, more: bool) -> PartView:
+    """What of a part stands in one block."""
+    span = block.piece.span
+    inside = [span.start <= line.line.span.start < max(span.end, span.start + 1) for line in part.lines]
+    rows = tuple(row for row in whole.rows if inside[row.line])
+    return replace(whole, rows=rows, charts=() if more else whole.charts, more=more)
+
+
+def _without_part_heading(text: str, pattern: Pattern, index: int) -> str:
+    """Prose right before a part ends with the part's heading, which the part prints itself."""
+    following = pattern.blocks[index + 1] if index + 1 < len(pattern.blocks) else None
+    lines = text.rstrip().splitlines()
+    if isinstance(following, Working) and lines and lines[-1].lstrip().startswith("##"):
+        return "\n".join(lines[:-1])
+    return text
+
+
+def _extras(header: Header, shots: Shots) -> rounds.Extras:
+    pictures = {
+        photo.round: shots.pictures[photo.file]
+        for photo in header.photos
+        if photo.round and photo.file in shots.pictures
+    }
+    film = {}
+    for mark in header.film.marks if header.film else ():
+        film[mark.title.lower()] = (clock(mark.seconds), film_link(header.film, mark.seconds))
+    return rounds.Extras(pictures, film)
+
+
+def _main_picture(header: Header, shots: Shots) -> Picture | None:
+    return next(
+        (shots.pictures[photo.file] for photo in header.photos if photo.file in shots.pictures and not photo.round),
+        None,
+    )
+
+
+def _more_pictures(header: Header, shots: Shots) -> tuple[Picture, ...]:
+    whole = [shots.pictures[photo.file] for photo in header.photos if photo.file in shots.pictures and not photo.round]
+    return tuple(whole[1:])
+
+
+def shown(when: date | None, studio: Studio) -> str:
+    """A date in words, as the studio's first readers write it."""
+    return numbers.day(when, "en-GB" if studio.terms == "UK" else "en-US") if when else ""
+
+
+def tags(labels: Iterable[str]) -> tuple[Tag, ...]:
+    """Tags with the names of their pages."""
+    return tuple(Tag(label, anchor(label)) for label in dict.fromkeys(labels))
+
+
+def clock(seconds: int) -> str:
+    """`1:05`, `1:02:05`."""
+    hours, rest = divmod(seconds, 3600)
+    minutes, left = divmod(rest, 60)
+    return f"{hours}:{minutes:02}:{left:02}" if hours else f"{minutes}:{left:02}"
+
+
+def film_link(film: Film | None, seconds: int) -> str:
+    """The film's address at a moment, by the open standard for media fragments (W3C Media Fragments URI, `#t=`)."""
+    if film is None or not film.address.startswith(("https://", "http://")):
+        return ""
+    return f"{film.address}#t={seconds}" if seconds and "#" not in film.address else film.address
+
+
+def film_view(film: Film | None) -> FilmView | None:
+    """The film for the page; None without one."""
+    if film is None or not (film.address or film.marks):
+        return None
+    marks = tuple((clock(mark.seconds), mark.title, film_link(film, mark.seconds)) for mark in film.marks)
+    length = clock(film.seconds) if film.seconds else ""
+    return FilmView(film_link(film, 0), length, f"PT{film.seconds}S" if film.seconds else "", marks)
+
+
+def corrections(revisions: Iterable[Revision], studio: Studio) -> tuple[Correction, ...]:
+    """Open corrections, newest first."""
+    ordered = sorted(revisions, key=lambda revision: revision.date, reverse=True)
+    return tuple(
+        Correction(one.date.isoformat(), shown(one.date, studio), _where(one), one.note, one.was, one.now)
+        for one in ordered
+    )
+
+
+def _where(revision: Revision) -> str:
+    word = "round" if len(revision.rounds) == 1 else "rounds"
+    where = [revision.part] if revision.part else []
+    if revision.rounds:
+        where.append(f"{word} {numbers.number_list(tuple(revision.rounds))}")
+    return ", ".join(where)
+
+
+def conventions(fabric: Fabric) -> tuple[Said, ...]:
+    """The agreements the counts rest on, read off the fabric."""
+    makes = Counter(
+        course.make for part in fabric.parts for course in part.courses if course.make is not Make.FOUNDATION
+    )
+    said = []
+    if makes[Make.SPIRAL] and not makes[Make.JOINED]:
+        said.append(Said("Worked in a spiral: rounds are not joined, so mark the first stitch of each."))
+    if makes[Make.JOINED] and not makes[Make.SPIRAL]:
+        said.append(Said("Every round is closed with a slip stitch, which is never counted."))
+    if makes[Make.ROW]:
+        said.append(Said("Worked in rows; turn at the end of each."))
+    counts = {part.start_chain_counts for part in fabric.parts} - {None}
+    if counts == {True}:
+        said.append(Said("The chain that begins a round or row of tall stitches counts as a stitch."))
+    elif counts == {False}:
+        said.append(Said("The chain that begins a round or row is not counted as a stitch."))
+    said.append(Said("The number in brackets is what is left round the edge when the round is done."))
+    return tuple(said)
+
+
+def proved(fabric: Fabric) -> str:
+    """What was checked, from the record of the work alone."""
+    lines = [line for part in fabric.parts for line in part.lines if line.courses[0] < line.courses[1]]
+    stated = sum(line.status is Status.PROVED for line in lines)
+    courses = sum(len(part.courses) for part in fabric.parts)
+    stitches = sum(course.made for part in fabric.parts for course in part.courses)
+    if any(line.status not in (Status.PROVED, Status.WORKED) for line in lines) or not lines:
+        return "This pattern has not been proved."
+    agree = "all of them" if stated == len(lines) else f"{stated} of them"
+    return (
+        f"All {courses} rounds and rows were worked by machine, {stitches:,} stitches one after the other. "
+        f"Each uses up the one before it. Of the {len(lines)} instructions, {agree} carry a count by the designer, "
+        "and every such count is the number of stitches that were left."
+    )
+
+
+def _rounds(fabric: Fabric) -> int:
+    return sum(sum(course.make is not Make.FOUNDATION for course in part.courses) for part in fabric.parts)
+
+
+def _card(pattern: Pattern, fabric: Fabric, measured: Measured | None, shots: Shots) -> Card:
+    header = pattern.header
+    base = f"patterns/{header.slug}/"
+    main = _main_picture(header, shots)
+    metres = materials.total_metres(header, measured)
+    words, minutes = materials.hours(header, measured)
+    weights = tuple(sorted({yarn.weight for yarn in header.yarns if yarn.weight is not None}))
+    moving = [revision for revision in header.revisions if revision.changes_work]
+    dates = [one for one in (header.published, *(revision.date for revision in moving)) if one]
+    return Card(
+        slug=header.slug,
+        title=header.title or header.slug,
+        summary=header.summary,
+        level=header.level,
+        kind=header.kind,
+        published=header.published.isoformat() if header.published else "",
+        updated=max(dates).isoformat() if dates else "",
+        terms=header.terms or "US",
+        tags=tuple(dict.fromkeys(header.tags)),
+        weights=weights,
+        weight_label=materials.weight_name(weights[0]) if len(weights) == 1 else "",
+        metres=metres,
+        length=materials.both(metres, numbers.yarn_length) if metres else Both(),
+        minutes=minutes,
+        hours=words,
+        size=materials.size_line(header, measured),
+        rounds=_rounds(fabric),
+        stitches=tuple(sorted(kinds_used(fabric))),
+        yarns=tuple((yarn.colour, yarn.swatch or materials.SPARE) for yarn in header.yarns),
+        cover=base + (main.src if main else "cover.svg"),
+        cover_alt=main.alt if main else _drawn_alt(header, fabric),
+        cover_width=main.width if main else emblem.SIZE,
+        cover_height=main.height if main else emblem.SIZE,
+        card=base + shots.card if shots.card else "",
+        corrections=tuple((one.date.isoformat(), one.note) for one in moving),
+        film=header.film.address if header.film else "",
+    )
+
+
+def _drawn_alt(header: Header, fabric: Fabric) -> str:
+    names = [yarn.colour for yarn in header.yarns if yarn.colour]
+    colours = f" in {', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else f" in {names[0]}" if names else ""
+    count = _rounds(fabric)
+    return f"{header.title}, drawn as its {count} rounds{colours}" if count else f"{header.title}, not yet drawn"
+
+
+def with_files(view: PatternView, downloads: tuple[Download, ...], card: str = "") -> PatternView:
+    """The view once it is known which files lie beside the page."""
+    made = replace(view.card, card=f"patterns/{view.slug}/{card}") if card else view.card
+    return replace(view, downloads=downloads, card=made)

@@ -1,0 +1,231 @@
+"""One pattern: from its text to its folder of files. Runs in several processes side by side."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+
+from jinja2 import Environment, TemplateError
+
+from generator import library
+from generator.diagnostics.record import Finding, Severity
+from generator.notation.pattern import Pattern
+from generator.pages import cards, emblem, html, jsonld, photos
+from generator.pages.page import head, with_menu
+from generator.pages.prose import is_elsewhere, pictures_in
+from generator.pages.records import Card, Download, PatternView, Picture
+from generator.pages.studio import Studio
+from generator.pages.views import Made, Shots, pattern_view, with_files
+from generator.pipeline import Compiled, compile_pattern
+from generator.publish.shelf import Shelved
+from generator.source import NOWHERE, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What every pattern of a build shares."""
+
+    content: Path
+    studio: Studio
+    shelved: Shelved
+    menu: tuple[tuple[str, str, str], ...]
+    today: date
+    editions: bool = True
+    """Whether booklets and the other editions are made too."""
+    pictures: bool = True
+    """Whether pictures for sharing are made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What became of one pattern."""
+
+    pattern: Pattern
+    """Header only; the blocks stay in the process that read them."""
+    findings: tuple[Finding, ...]
+    held: bool = False
+    """A draft, or dated in the future."""
+    card: Card | None = None
+    files: Mapping[str, int] = field(default_factory=dict)
+    """Path relative to the pattern's folder, with its size."""
+
+
+_MINE: dict[str, tuple[Setting, Environment]] = {}
+
+
+def start(setting: Setting) -> None:
+    """Get one process ready."""
+    _MINE["setting"] = (setting, html.environment(setting.shelved.theme, setting.studio))
+
+
+def build(text: library.Text, folder: Path) -> Built:
+    """Make one pattern's folder. Whatever goes wrong is a finding; then nothing is written."""
+    setting, env = _MINE["setting"]
+    source = text.source
+    compiled = compile_pattern(source)
+    findings = [
+        *text.findings,
+        *compiled.findings,
+        *library.missing_photos(compiled.pattern, text.folder, setting.content),
+    ]
+    header = compiled.pattern.header
+    slim = replace(compiled.pattern, blocks=())
+    waits = waiting(compiled.pattern, setting.today)
+    if waits or any(finding.severity is Severity.ERROR for finding in findings):
+        return Built(slim, (*findings, *waits), held=bool(waits))
+    ready, said = prepare(_wanted(compiled.pattern), text.folder, setting.content)
+    findings += said
+    if any(finding.severity is Severity.ERROR for finding in said):
+        return Built(slim, tuple(findings))
+    try:
+        files, card, more = _files(compiled, ready, setting, env)
+    except TemplateError as error:
+        return Built(slim, (*findings, html.template_finding(error)))
+    findings += more
+    for name, data in files.items():
+        place = folder / name
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(data)
+    return Built(
+        replace(slim, header=header), tuple(findings), False, card, {name: len(data) for name, data in files.items()}
+    )
+
+
+def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
+    """Why a pattern is not published yet, as a note."""
+    header = pattern.header
+    if header.draft:
+        span = header.spans.get("draft", NOWHERE)
+        return (Finding("draft", Severity.NOTE, "this is a draft and stays out of the site", span, "draft: no"),)
+    if header.published and header.published > today:
+        span = header.spans.get("published", NOWHERE)
+        message = f"the date {header.published.isoformat()} is in the future, so the pattern waits"
+        return (Finding("date-in-future", Severity.NOTE, message, span, f"published: {today.isoformat()}"),)
+    return ()
+
+
+def _wanted(pattern: Pattern) -> list[tuple[str, str, Span]]:
+    """(file, description, where it is named) of all pictures a pattern shows."""
+    spans = pattern.header.spans
+    wanted = [
+        (photo.file, photo.alt, spans.get(f"photo.{i}.file", spans.get("photo.file", spans.get("photo", NOWHERE))))
+        for i, photo in enumerate(pattern.header.photos)
+    ]
+    for block in pattern.blocks:
+        text = getattr(block, "text", "")
+        if "![" in text and hasattr(block, "span"):
+            for address, alt in pictures_in(text):
+                at = pattern.source.text.find(address, block.span.start)
+                wanted.append((address, alt, Span(at, at + len(address)) if at >= 0 else block.span))
+    return wanted
+
+
+def prepare(
+    wanted: list[tuple[str, str, Span]], folder: Path, content: Path
+) -> tuple[dict[str, photos.Ready], list[Finding]]:
+    """Photos made ready, by name. Gives `photo-missing`, `photo-unusable`, `photo-elsewhere` and `alt-missing`."""
+    ready: dict[str, photos.Ready] = {}
+    findings: list[Finding] = []
+    for name, alt, span in wanted:
+        if name in ready:
+            continue
+        if is_elsewhere(name):
+            message = f"the picture `{name[:60]}` is on another host, and pages ask no other host for anything"
+            findings.append(Finding("photo-elsewhere", Severity.ERROR, message, span, "the file, beside the pattern"))
+            continue
+        if not alt.strip():
+            fits = 'a description of what it shows, such as alt: "cover on a jar, seen from the side"'
+            findings.append(
+                Finding("alt-missing", Severity.ERROR, f"the picture `{name}` has no description", span, fits)
+            )
+        file = library.photo_file(folder, name, content)
+        if file is None:
+            message = f"the photo `{name}` is not beside the text"
+            findings.append(Finding("photo-missing", Severity.ERROR, message, span, "the file, or no mention of it"))
+            continue
+        try:
+            ready[name] = photos.prepare(file.read_bytes(), name.rpartition("/")[2], alt)
+        except photos.NoPhoto as fault:
+            message = f"the photo `{name}` can't be used: {fault}"
+            findings.append(Finding("photo-unusable", Severity.ERROR, message, span, "a JPEG, PNG or WebP picture"))
+        except OSError as error:
+            reason = (error.strerror or "it can't be opened").lower()
+            findings.append(
+                Finding("photo-unusable", Severity.ERROR, f"the photo `{name}` can't be read: {reason}", span)
+            )
+    seen: dict[tuple[str, Span], Finding] = {}
+    for finding in findings:
+        seen.setdefault((finding.rule, finding.span), finding)
+    return ready, list(seen.values())
+
+
+def _files(
+    compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment
+) -> tuple[dict[str, bytes], Card, list[Finding]]:
+    pattern, studio = compiled.pattern, setting.studio
+    pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
+    made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures))
+    files: dict[str, bytes] = dict(made.files)
+    for one in ready.values():
+        files.update(one.files)
+    findings: list[Finding] = []
+    names: dict[str, str] = {}
+    if setting.pictures:
+        files.update(_sharing(made, compiled, ready, studio))
+    if made.css:
+        files["chart.css"] = made.css.encode()
+    if setting.editions:
+        from generator.publish.editions import editions, labels
+
+        more, said = editions(compiled, studio, setting.shelved.booklet)
+        files.update(more)
+        findings.extend(said)
+        names = labels(more)
+    card = next((name for name in ("card.png", "card.jpg") if name in files), "")
+    view = with_files(made.view, downloads(files, names), card)
+    files["index.html"] = _page(view, setting, env)
+    return files, view.card, findings
+
+
+def _page(view: PatternView, setting: Setting, env: Environment) -> bytes:
+    studio = setting.studio
+    path = f"patterns/{view.slug}/index.html"
+    page = head(studio, path, view.title, view.summary, "pattern")
+    page = replace(
+        page,
+        og="article",
+        image=studio.address + view.card.card if studio.address and view.card.card else "",
+        image_alt=view.card.cover_alt,
+        data=jsonld.pattern(view, studio, page.canonical) if studio.address else "",
+        scripts=("assets/choices.js", "assets/place.js"),
+        sheet="chart.css" if view.chart_css else "",
+        storage=view.slug,
+        crumbs=True,
+    )
+    return html.render(env, "pattern.html", path, page=with_menu(page, setting.menu), root="../../", view=view)
+
+
+def _sharing(made: Made, compiled: Compiled, ready: Mapping[str, photos.Ready], studio: Studio) -> dict[str, bytes]:
+    """Pictures for sharing: cut from the first photo, else set from the drawn cover."""
+    header = compiled.pattern.header
+    for photo in header.photos:
+        if photo.file in ready and not photo.round:
+            return {"card.jpg": ready[photo.file].wide, "pin.jpg": ready[photo.file].tall}
+    swatches = {yarn.key: yarn.swatch for yarn in header.yarns if yarn.swatch}
+    drawing = emblem.drawing(compiled.fabric, swatches, header.title)
+    both = cards.sharing(made.view.card, drawing, emblem.ground(swatches), studio)
+    return {"card.png": both.wide, "pin.png": both.tall}
+
+
+def downloads(files: Mapping[str, bytes], names: Mapping[str, str]) -> tuple[Download, ...]:
+    """What a reader may want to take along, with its size, in the editions' own order."""
+    found = [Download(words, name, size(len(files[name]))) for name, words in names.items()]
+    pin = next((name for name in ("pin.png", "pin.jpg") if name in files), "")
+    if pin:
+        found.append(Download("Picture for pinning", pin, size(len(files[pin]))))
+    return tuple(found)
+
+
+def size(count: int) -> str:
+    """Bytes in words: `84 KB`, `1.2 MB`."""
+    return f"{count / 1e6:.1f} MB" if count >= 1e6 else f"{max(1, round(count / 1000))} KB"

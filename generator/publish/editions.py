@@ -1,0 +1,24 @@
+"""The editions of a pattern that lie beside its page: booklets, large print, spelled-out text, charts, data."""
+
+from collections.abc import Mapping
+
+from generator.diagnostics.record import Finding
+from generator.pages.binding import Product
+from generator.pages.editions import bind_all, statement
+from generator.pages.editions import editions as all_editions
+from generator.pages.studio import Studio
+from generator.pipeline import Compiled
+
+
+def editions(
+    compiled: Compiled, studio: Studio, templates: Mapping[str, str]
+) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """All public editions by file name, and what there is to say of them."""
+    product = Product(compiled.pattern, compiled.fabric, compiled.measured, compiled.findings)
+    checked = all_editions(bind_all(product, studio), templates)
+    return dict(checked.value), checked.findings
+
+
+def labels(files: Mapping[str, bytes]) -> dict[str, str]:
+    """File name to what a reader is told it is."""
+    return {one.file: ", ".join(part for part in (one.title, one.terms) if part) for one in statement(files)}

@@ -1,0 +1,112 @@
+"""What a site was made from, kept inside it (`.spiralbound.json`), so that it travels with the swap.
+
+An entry holds the fingerprint of everything its folder was made from, the files with their sizes, and the card that
+lists and feed need; so an unchanged pattern is neither read, worked nor drawn again. Nothing private is in it.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field, fields
+from pathlib import Path
+from typing import Any
+
+from generator.diagnostics.record import Finding, Severity
+from generator.pages.records import Both, Card, Picture
+from generator.source import Source
+
+FILE = ".spiralbound.json"
+VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One pattern's folder, or one text's pictures."""
+
+    key: str
+    slug: str
+    title: str
+    files: Mapping[str, int]
+    """Path relative to the site's top, with its size in bytes."""
+    card: Card | None = None
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Findings about one source."""
+
+    source: Source
+    findings: tuple[Finding, ...]
+
+
+@dataclass(slots=True)
+class Report:
+    """What a build did."""
+
+    said: list[Said] = field(default_factory=list)
+    made: int = 0
+    """Pattern pages made."""
+    kept: int = 0
+    """Pattern pages taken over from the last build."""
+    held: int = 0
+    """Drafts and patterns dated in the future."""
+    removed: int = 0
+    """Files of the last site that are gone."""
+    swapped: bool = False
+    """Whether the site on disk is the new one."""
+
+    @property
+    def findings(self) -> tuple[tuple[Source, Finding], ...]:
+        """Every finding with its source."""
+        return tuple((said.source, finding) for said in self.said for finding in said.findings)
+
+    @property
+    def ok(self) -> bool:
+        """Whether the site is new and nothing was wrong."""
+        return self.swapped and not any(finding.severity is Severity.ERROR for _, finding in self.findings)
+
+
+def read(site: Path) -> dict[str, Entry]:
+    """Entries of the last build by source path; none when there was none, or it can't be read."""
+    try:
+        data = json.loads((site / FILE).read_text(encoding="utf-8"))
+        if data["version"] != VERSION:
+            return {}
+        return {path: _entry(value) for path, value in data["entries"].items()}
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return {}
+
+
+def ours(site: Path) -> bool:
+    """Whether a folder may be replaced: it is missing, empty, or a site this tool made."""
+    if not site.exists():
+        return True
+    names = {place.name for place in site.iterdir()}
+    return FILE in names or names <= {".gitignore", ".gitkeep"}
+
+
+def write(site: Path, entries: Mapping[str, Entry]) -> None:
+    """Keep the entries in a site."""
+    data = {"version": VERSION, "entries": {path: asdict(entries[path]) for path in sorted(entries)}}
+    (site / FILE).write_text(json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n", encoding="utf-8")
+
+
+def _entry(data: Mapping[str, Any]) -> Entry:
+    card = _card(data["card"]) if data["card"] else None
+    pictures = {name: _picture(value) for name, value in data["pictures"].items()}
+    return Entry(data["key"], data["slug"], data["title"], dict(data["files"]), card, pictures)
+
+
+def _card(data: Mapping[str, Any]) -> Card:
+    values = {one.name: data[one.name] for one in fields(Card)}
+    for name in ("tags", "weights", "stitches"):
+        values[name] = tuple(values[name])
+    for name in ("yarns", "corrections"):
+        values[name] = tuple(tuple(pair) for pair in values[name])
+    for name in ("length", "size"):
+        values[name] = Both(**values[name])
+    return Card(**values)
+
+
+def _picture(data: Mapping[str, Any]) -> Picture:
+    return Picture(**{**data, "sources": tuple(tuple(pair) for pair in data["sources"])})
