@@ -18,7 +18,7 @@ US, UK = language("en-US"), language("en-GB")
 
 
 def scene(style: Style = Style.SHORT, uk: bool = False, rows: bool = False) -> Scene:
-    return Scene(Voice(UK if uk else US, style, author=US), rows=rows)
+    return Scene(Voice(UK if uk else US, style, author=US), rows=rows, all_sc=True)
 
 
 def test_every_class_of_step_has_its_words() -> None:

@@ -4,7 +4,7 @@ What readers see is what was worked: every line is written from its settled step
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.fabric.model import Part, WorkedLine
 from generator.notation import tree
@@ -62,26 +62,26 @@ def write_part(
     for moving remarks; `own` maps the pattern's own stitches to their words. Private notes are never written.
     """
     voice = Voice(language, style, dict(yarns or {}), left_handed, author, dict(own or {}))
-    settled = settle.part_steps(part)
+    script = settle.settle(part)
     written: list[Written] = []
     for index in range(len(part.lines)):
-        written.extend(_write(index, part, settled, voice))
+        written.extend(_write(index, script, voice))
     return tuple(written)
 
 
 def write_line(part: Part, index: int, language: Language, style: Style = Style.SHORT) -> tuple[Written, ...]:
     """One line of a part, for messages that offer it rewritten."""
     voice = Voice(language, style)
-    return tuple(_write(index, part, settle.part_steps(part), voice))
+    return tuple(_write(index, settle.settle(part), voice))
 
 
-def _write(index: int, part: Part, settled: Sequence[tuple[Step, ...]], voice: Voice) -> list[Written]:
-    line = part.lines[index]
+def _write(index: int, script: settle.Script, voice: Voice) -> list[Written]:
+    part, line = script.part, script.part.lines[index]
     if voice.style is Style.STEPS:
-        pieces = unroll.line_courses(index, part, settled)
+        pieces = unroll.line_courses(index, script)
     else:
-        pieces = [unroll.Unrolled(line.line.label.numbers, settled[index])]
-    scene = scene_of(line, part, voice)
+        pieces = [unroll.Unrolled(line.line.label.numbers, script.steps[index])]
+    scene = replace(scene_of(line, part, voice), all_sc=script.all_sc[index])
     written: list[Written] = []
     for piece in pieces:
         steps = piece.steps[1:] if _heading(line) is not None else piece.steps

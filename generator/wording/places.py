@@ -21,6 +21,8 @@ class Scene:
     """In brackets: no further asterisk."""
     in_place: bool = False
     """In a group: the place is said once, after the brackets."""
+    all_sc: bool = False
+    """No other stitch has been worked in the part so far, so that `inc` can only be two single crochet in one."""
 
     @property
     def end(self) -> str:

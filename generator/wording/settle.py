@@ -1,7 +1,8 @@
 """What the work has settled and the words must say: which ring is made, what a starting chain counts as."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import accumulate
 
 from generator.fabric.model import Part
 from generator.notation import tree
@@ -11,18 +12,37 @@ MAGIC_RING = "magic-ring"
 """Kind of a ring target whose ring has to be made first, as in `6 sc in magic ring`."""
 
 
-def part_steps(part: Part) -> tuple[tuple[Step, ...], ...]:
-    """The steps of every line, as they are to be written."""
+@dataclass(frozen=True, slots=True)
+class Script:
+    """A part with its steps as they are to be written: one entry for every line, in order."""
+
+    part: Part
+    steps: tuple[tuple[Step, ...], ...]
+    all_sc: tuple[bool, ...]
+    """Whether no other stitch has been worked up to and with the line."""
+
+
+def settle(part: Part) -> Script:
+    """The part's script."""
+    steps = tuple(_ringed(part))
+    return Script(part, steps, tuple(accumulate(map(all_sc, steps), lambda before, here: before and here)))
+
+
+def _ringed(part: Part) -> Iterator[tuple[Step, ...]]:
     ringed = False
-    out: list[tuple[Step, ...]] = []
     for line in part.lines:
         steps = line.steps
         if not ringed:
             ringed = any(_makes_ring(step) for step in _flat(steps))
             if not ringed and any(_into_ring(step) for step in _flat(steps)):
                 steps, ringed = _with_ring(steps), True
-        out.append(steps)
-    return tuple(out)
+        yield steps
+
+
+def all_sc(steps: tuple[Step, ...]) -> bool:
+    """Whether single crochet is the only stitch that is worked in these steps."""
+    kinds = {step.stitch for step in _flat(steps) if isinstance(step, tree.Work)}
+    return kinds <= {"sc", "sl-st", "sc2tog", "sc3tog", "invdec"}
 
 
 def _flat(steps: tuple[Step, ...]) -> Iterator[Step]:

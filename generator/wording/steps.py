@@ -44,7 +44,7 @@ def terse(step: tree.Work, word: str, scene: Scene) -> str:
     voice, n = scene.voice, step.target.count
     if simply_next(step.target) and step.each == 1:
         return word if n == 1 else voice.say("count", n=n, things=word)
-    if simply_next(step.target) and step.each == 2 and step.stitch == "sc" and n == 1:
+    if simply_next(step.target) and step.each == 2 and scene.all_sc and n == 1:
         return voice.term("increase")
     if replace(step.target, implied=False) == Target(How.EACH) and step.each == 1:
         return voice.say("what-end", what=word, end=scene.end)

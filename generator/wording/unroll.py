@@ -7,9 +7,10 @@ pass makes.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from generator.fabric.model import Course, Part
+from generator.fabric.model import Course
 from generator.notation import tree
 from generator.notation.tree import Step, Times
+from generator.wording.settle import Script
 
 LIMIT = 400
 """Steps of one line at most; what is longer keeps its repeats, as nobody ticks off a thousand boxes."""
@@ -23,16 +24,17 @@ class Unrolled:
     steps: tuple[Step, ...]
 
 
-def line_courses(index: int, part: Part, settled: Sequence[tuple[Step, ...]]) -> list[Unrolled]:
+def line_courses(index: int, script: Script) -> list[Unrolled]:
     """A line as one entry for every course it makes, with its repeats written out."""
+    part = script.part
     line = part.lines[index]
     numbers, (first, last) = line.line.label.numbers, line.courses
-    steps = settled[index]
+    steps = script.steps[index]
     again = [step for step in steps if isinstance(step, tree.Again)]
     if len(numbers) > 1 and len(numbers) == last - first:
         out: list[Unrolled] = []
         for i, number in enumerate(numbers):
-            copied = _copied(again[0], i, part, settled) if len(again) == 1 else None
+            copied = _copied(again[0], i, script) if len(again) == 1 else None
             if copied is not None:
                 kept = tuple(inner for step in steps for inner in (copied if step is again[0] else (step,)))
                 out.append(Unrolled((number,), unrolled(kept, part.courses[first + i])))
@@ -43,12 +45,12 @@ def line_courses(index: int, part: Part, settled: Sequence[tuple[Step, ...]]) ->
     return [Unrolled(numbers, unrolled(steps, course))]
 
 
-def _copied(again: tree.Again, i: int, part: Part, settled: Sequence[tuple[Step, ...]]) -> tuple[Step, ...] | None:
+def _copied(again: tree.Again, i: int, script: Script) -> tuple[Step, ...] | None:
     """The steps of the course that the i-th course of `Rnds 6-9: Rep Rnds 4 and 5` copies."""
     if not again.numbers:
         return None
     number = again.numbers[i % len(again.numbers)]
-    for line, steps in zip(part.lines, settled, strict=True):
+    for line, steps in zip(script.part.lines, script.steps, strict=True):
         if number in line.line.label.numbers and not any(isinstance(step, tree.Again) for step in steps):
             return steps
     return None
