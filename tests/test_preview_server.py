@@ -13,14 +13,14 @@ from hypothesis import strategies as st
 from generator.preview import serve
 from generator.preview.hub import MOST_TABS, PATIENCE, Hub
 from generator.preview.requests import COOKIE, Asked, Refused, allowed_hosts, examine, holds_token
-from generator.preview.serve import Desk, Server
+from generator.preview.serve import Answers, Server
 
 PAGES = {"": b"<h1>start</h1>", "index.html": b"<h1>start</h1>", "patterns/かご.html": b"basket", "a b.svg": b"<svg/>"}
 
 
 @pytest.fixture
 def server() -> Iterator[Server]:
-    running = Server(Desk(PAGES.get, lambda page: {"page": page}), Hub())
+    running = Server(Answers(PAGES.get, lambda page: {"page": page}), Hub())
     running.begin()
     yield running
     running.end()
@@ -143,7 +143,7 @@ def test_fifty_tabs_come_and_go(server: Server) -> None:
 
 
 def test_it_stops_at_once_with_tabs_open() -> None:
-    running = Server(Desk(PAGES.get, lambda page: {}), Hub())
+    running = Server(Answers(PAGES.get, lambda page: {}), Hub())
     thread = running.begin()
     tab = listen(running)
     running.end()

@@ -7,6 +7,7 @@ from pathlib import Path
 from generator import library
 from generator.commands.console import Console, NothingThere
 from generator.diagnostics.record import Finding
+from generator.notation.document import LONGEST
 from generator.pipeline import Compiled, compile_bare, compile_pattern
 from generator.source import Source
 
@@ -36,7 +37,7 @@ def gather(paths: Sequence[str], console: Console, bare: bool = False, terms: st
 
 def _of_path(path: str, console: Console, bare: bool, terms: str) -> Iterator[Case]:
     if path == "-":
-        text = library.decode("<stdin>", console.stdin.read(library.LONGEST + 1), Path())
+        text = library.decode("<stdin>", console.stdin.read(LONGEST + 1), Path())
         yield _compiled(text, None, bare, terms)
         return
     place = Path(path)

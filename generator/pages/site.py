@@ -86,7 +86,7 @@ def site_pages(whole: Whole, env: Environment) -> dict[str, bytes]:
         listed += [(f"patterns/{card.slug}/index.html", card.updated) for card in whole.cards]
         made["sitemap.xml"] = finding_aids.sitemap(whole.studio, listed)
     made["search-index.js"] = finding_aids.index_script(_newest(whole.cards), whole.posts)
-    made.update(_assets(whole))
+    made.update(assets(whole))
     made["worker.js"] = _worker(whole.theme, made)
     return made
 
@@ -96,7 +96,8 @@ def _fixed_root(studio: Studio) -> str:
     return urlsplit(studio.address).path or "/"
 
 
-def _assets(whole: Whole) -> dict[str, bytes]:
+def assets(whole: Whole) -> dict[str, bytes]:
+    """Styles, scripts and the site's sign."""
     made = {f"assets/{name}": data for name, data in whole.theme.assets.items() if name != "worker.js"}
     made["assets/studio.css"] = palette.studio_css(whole.studio)
     made["assets/mark.svg"] = _mark(whole)

@@ -41,7 +41,7 @@ TYPES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Desk:
+class Answers:
     """What the server asks for: a page's bytes by path, and what stands in the margin beside it."""
 
     page: Callable[[str], bytes | None]
@@ -69,7 +69,7 @@ class Server(ThreadingHTTPServer):
     block_on_close = False
     request_queue_size = 64
 
-    def __init__(self, desk: Desk, hub: Hub, port: int = 0, lan: bool = False) -> None:
+    def __init__(self, desk: Answers, hub: Hub, port: int = 0, lan: bool = False) -> None:
         super().__init__(("" if lan else "127.0.0.1", port), Handler)
         self.desk, self.hub, self.files = desk, hub, own_files()
         self.token = secrets.token_urlsafe(12) if lan else ""

@@ -73,12 +73,12 @@ def build(text: library.Text, folder: Path) -> Built:
     waits = waiting(compiled.pattern, setting.today)
     if waits or any(finding.severity is Severity.ERROR for finding in findings):
         return Built(slim, (*findings, *waits), held=bool(waits))
-    ready, said = prepare(_wanted(compiled.pattern), text.folder, setting.content)
+    ready, said = prepare(wanted(compiled.pattern), text.folder, setting.content)
     findings += said
     if any(finding.severity is Severity.ERROR for finding in said):
         return Built(slim, tuple(findings))
     try:
-        files, card, more = _files(compiled, ready, setting, env)
+        files, card, more = pattern_files(compiled, ready, setting, env)
     except TemplateError as error:
         return Built(slim, (*findings, html.template_finding(error)))
     findings += more
@@ -104,10 +104,10 @@ def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
     return ()
 
 
-def _wanted(pattern: Pattern) -> list[tuple[str, str, Span]]:
+def wanted(pattern: Pattern) -> list[tuple[str, str, Span]]:
     """(file, description, where it is named) of all pictures a pattern shows."""
     spans = pattern.header.spans
-    wanted = [
+    pictures = [
         (photo.file, photo.alt, spans.get(f"photo.{i}.file", spans.get("photo.file", spans.get("photo", NOWHERE))))
         for i, photo in enumerate(pattern.header.photos)
     ]
@@ -116,8 +116,8 @@ def _wanted(pattern: Pattern) -> list[tuple[str, str, Span]]:
         if "![" in text and hasattr(block, "span"):
             for address, alt in pictures_in(text):
                 at = pattern.source.text.find(address, block.span.start)
-                wanted.append((address, alt, Span(at, at + len(address)) if at >= 0 else block.span))
-    return wanted
+                pictures.append((address, alt, Span(at, at + len(address)) if at >= 0 else block.span))
+    return pictures
 
 
 def prepare(
@@ -159,9 +159,10 @@ def prepare(
     return ready, list(seen.values())
 
 
-def _files(
+def pattern_files(
     compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment
 ) -> tuple[dict[str, bytes], Card, list[Finding]]:
+    """All files of a pattern's folder, its card for the lists, and what there is to say."""
     pattern, studio = compiled.pattern, setting.studio
     pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
     made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures))

@@ -126,7 +126,7 @@
 
   // ---- listening ---------------------------------------------------------------------------------------------
   const here = location.pathname.replace(/^\//, "");
-  const page = decodeURIComponent(here) || "index.html";
+  const page = decodeURIComponent(here).replace(/(^|\/)$/, "$1index.html");
   let busy = false, again = false, turn = 0;
   const renew = async () => {
     if (busy) { again = true; return; }

@@ -1,0 +1,302 @@
+"""What the browser is shown: pages as `publish` would write them, made when asked for or when their text is saved.
+
+A text that does not come out keeps its last good page in view; what is wrong stands in the margin.
+"""
+
+import threading
+import time
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from jinja2 import TemplateError
+
+from generator import library
+from generator.diagnostics.panel import Slip, slip
+from generator.diagnostics.placing import ordered
+from generator.diagnostics.record import Finding, Severity
+from generator.notation.pattern import Working
+from generator.pages import html, site
+from generator.pages.photos import Ready
+from generator.pages.records import Card
+from generator.pages.studio import Post
+from generator.pipeline import Compiled, compile_pattern
+from generator.preview.facts import facts
+from generator.preview.titles import quick_slug, quick_title
+from generator.publish import build, record, shelf
+from generator.source import Source
+
+GRACE = 0.08
+"""Seconds that an editor gets to fill a file it has just emptied."""
+WHOLE = frozenset({"empty-file", "not-text", "too-long", "header-missing", "header-not-closed", "file-not-readable"})
+"""Rules that leave nothing to show."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One pattern as it stands."""
+
+    text: library.Text
+    slug: str
+    compiled: Compiled | None
+    files: Mapping[str, bytes]
+    """Its folder's files; of the last good text while the present one does not come out."""
+    findings: tuple[Finding, ...]
+    card: Card | None = None
+    stale: bool = False
+    good: bool = False
+    """Whether `files` come from a text without fault."""
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What a burst of saves changed, for the open tabs."""
+
+    pages: tuple[str, ...] = ()
+    all: bool = False
+    styles: bool = False
+    pictures: bool = False
+
+
+def stands_in_the_way(finding: Finding, compiled: Compiled) -> bool:
+    """Whether a finding leaves the page without sense: a fault in the rounds, or in the file as a whole."""
+    if finding.severity is not Severity.ERROR:
+        return False
+    blocks = (block.piece.span for block in compiled.pattern.blocks if isinstance(block, Working))
+    return finding.rule in WHOLE or any(span.start <= finding.span.start < span.end for span in blocks)
+
+
+class Desk:
+    """All texts of a studio and what was made of them. One thread at a time."""
+
+    def __init__(self, content: Path, published: Path, today: date) -> None:
+        self.content, self.published, self.today = content, published, today
+        self.lock = threading.RLock()
+        self.version = 0
+        self._open()
+
+    def _open(self) -> None:
+        """Read the studio anew; patterns are worked when somebody looks at them."""
+        catalogue = library.load_catalogue(self.content)
+        shelved = shelf.load_theme(catalogue.studio, self.content)
+        self.catalogue = catalogue
+        self.prose: tuple[Post, ...] = tuple(post for post in catalogue.pages if not post.draft)
+        menu = site.menu_extras(self.prose)
+        self.setting = build.Setting(self.content, catalogue.studio, shelved.value, menu, self.today, False, False)
+        self.env = html.environment(shelved.value.theme, catalogue.studio)
+        self.texts = {text.source.path: text for text in catalogue.patterns}
+        self.shown: dict[str, Shown] = {}
+        self.cards = {path: entry.card for path, entry in record.read(self.published).items() if entry.card}
+        self.whole: dict[str, bytes] = {}
+        self.said = (
+            *catalogue.said,
+            *((library.Said(self._studio_source(), shelved.findings),) if shelved.findings else ()),
+        )
+
+    def _studio_source(self) -> Source:
+        return library.load_text(self.content / library.STUDIO, self.content).source
+
+    # ---- asked by the server ----
+
+    def page(self, path: str) -> bytes | None:
+        """The bytes of a page or of a file beside it; pages come with the preview's script."""
+        with self.lock:
+            path = path + "index.html" if path.endswith("/") or not path else path
+            found = self._found(path)
+            return dressed(found) if found is not None and path.endswith(".html") else found
+
+    def _found(self, path: str) -> bytes | None:
+        if path == "worker.js":
+            return None  # a kept copy of a page being written would be a stale one
+        if path.startswith("patterns/"):
+            _, slug, name = (*path.split("/", 2), "")[:3]
+            source = self._by_slug().get(slug)
+            return self._make(source).files.get(name) if source else None
+        if path.startswith("assets/") and (data := self._asset(path)) is not None:
+            return data
+        if not self.whole:
+            self.whole = self._whole()
+        return self.whole.get(path) or self._static(path)
+
+    def _asset(self, path: str) -> bytes | None:
+        return site.assets(self._site(())).get(path)
+
+    def _static(self, path: str) -> bytes | None:
+        file = library.photo_file(self.content / "static", path, self.content / "static")
+        return file.read_bytes() if file else None
+
+    def _whole(self) -> dict[str, bytes]:
+        """Contents, tags, journal and the rest. Patterns nobody looked at yet stand there as last published."""
+        try:
+            return site.site_pages(self._site(tuple(self._cards())), self.env)
+        except TemplateError as error:
+            self.said = (*self.catalogue.said, library.Said(self._studio_source(), (html.template_finding(error),)))
+            return {}
+
+    def _site(self, cards: tuple[Card, ...]) -> site.Whole:
+        studio, theme = self.catalogue.studio, self.setting.shelved.theme
+        return site.Whole(studio, theme, cards, self.catalogue.posts, self.prose)
+
+    def _cards(self) -> Iterator[Card]:
+        few = len(self.texts) <= 40
+        for path, text in self.texts.items():
+            shown = self._make(path) if few else self.shown.get(path)
+            slug = shown.slug if shown else quick_slug(text.source)
+            card = shown.card if shown and shown.card else self.cards.get(path)
+            yield replace(card, slug=slug) if card else Card(slug, quick_title(text.source) or slug, "")
+
+    def _by_slug(self) -> dict[str, str]:
+        found: dict[str, str] = {}
+        for path, text in self.texts.items():
+            slug = self.shown[path].slug if path in self.shown else quick_slug(text.source)
+            found.setdefault(slug, path)
+        return found
+
+    def newest(self) -> str:
+        """Address of the page whose text was saved last: what the writer is at."""
+        places = {path: self.content.parent / path for path in self.texts}
+        dated = {path: place.stat().st_mtime for path, place in places.items() if place.exists()}
+        if not dated:
+            return ""
+        path = max(dated, key=lambda one: (dated[one], one))
+        return f"patterns/{quick_slug(self.texts[path].source)}/index.html"
+
+    def state(self, path: str) -> dict[str, object]:
+        """What stands in the margin beside a page."""
+        with self.lock:
+            parts = path.split("/")
+            source = self._by_slug().get(parts[1]) if parts[0] == "patterns" and len(parts) > 1 else None
+            if source is None:
+                slips = [slip(said.source, finding) for said in self.said for finding in said.findings]
+                return _state(self.version, _message(slips, False, False), slips)
+            shown = self._make(source)
+            slips = [slip(shown.text.source, finding) for finding in ordered(shown.findings)]
+            told = facts(shown.compiled) if shown.compiled else ()
+            return _state(self.version, _message(slips, shown.stale, shown.good), slips, told, shown.stale)
+
+    # ---- making ----
+
+    def _make(self, path: str) -> Shown:
+        if path not in self.shown:
+            self.shown[path] = self._made(self.texts[path], None)
+        return self.shown[path]
+
+    def _made(self, text: library.Text, before: Shown | None) -> Shown:
+        compiled = compile_pattern(text.source)
+        photos = library.missing_photos(compiled.pattern, text.folder, self.content)
+        findings = (*(text.findings or compiled.findings), *photos)
+        faulty = bool(text.findings) or any(stands_in_the_way(finding, compiled) for finding in findings)
+        if faulty and before is not None and before.good:
+            return replace(before, text=text, compiled=compiled, findings=findings, stale=True)
+        try:
+            files, card, more = build.pattern_files(compiled, self._photos(compiled, text), self.setting, self.env)
+        except TemplateError as error:
+            files, card, more = {}, None, [html.template_finding(error)]
+        slug = compiled.pattern.header.slug
+        return Shown(text, slug, compiled, files, (*findings, *more), card, False, not faulty)
+
+    def _photos(self, compiled: Compiled, text: library.Text) -> Mapping[str, Ready]:
+        return build.prepare(build.wanted(compiled.pattern), text.folder, self.content)[0]
+
+    # ---- told by the watch ----
+
+    def changed(self, paths: Iterable[Path]) -> News | None:
+        """Take in a burst of saves; None when nothing that is shown changed."""
+        with self.lock:
+            news = self._changed(tuple(paths))
+            if news is not None:
+                self.version += 1
+                self.whole = {}
+            return news
+
+    def _changed(self, paths: tuple[Path, ...]) -> News | None:
+        patterns = (self.content / library.PATTERNS).resolve()
+        inside = [path for path in paths if path.is_relative_to(patterns)]
+        if len(inside) < len(paths):
+            outside = [path for path in paths if path not in inside and path.name != "published.json"]
+            if outside:
+                self._reopen()
+                return News(all=True, styles=True, pictures=True)
+        if not inside:
+            return None
+        return self._patterns(inside)
+
+    def _reopen(self) -> None:
+        """The theme, the studio or the journal changed: everything is made again when looked at."""
+        before = self.shown
+        self._open()
+        for path in before.keys() & self.texts.keys():
+            kept = before[path]
+            self.shown[path] = self._made(self.texts[path], replace(kept, good=False) if not kept.stale else kept)
+
+    def _patterns(self, paths: list[Path]) -> News | None:
+        known = {(self.content.parent / path).resolve(): path for path in self.texts}
+        pages: set[str] = set()
+        if any(path not in known or not path.exists() for path in paths):
+            pages |= self._found_anew()
+        folders = {path.parent for path in paths if path not in known}
+        for place, path in known.items():
+            if path in self.texts and place in paths:
+                pages |= self._saved(path)
+            elif path in self.shown and place.parent in folders:  # a photo beside it
+                pages |= self._saved(path, photo=True)
+        return News(tuple(sorted(pages)), pictures=bool(folders)) if pages else None
+
+    def _found_anew(self) -> set[str]:
+        """Files that came or went."""
+        now = {library.shown_name(file, self.content): file for file in library.pattern_files(self.content)}
+        gone = self.texts.keys() - now.keys()
+        pages = {
+            _page(self.shown[path].slug if path in self.shown else quick_slug(self.texts[path].source)) for path in gone
+        }
+        for path in gone:
+            del self.texts[path]
+            self.shown.pop(path, None)
+            self.cards.pop(path, None)
+        for path in now.keys() - self.texts.keys():
+            self.texts[path] = library.load_text(now[path], self.content)
+            pages.add(_page(quick_slug(self.texts[path].source)))
+        return pages | {"index.html"} if pages else pages
+
+    def _saved(self, path: str, photo: bool = False) -> set[str]:
+        """One text that may have changed; the pages it is on."""
+        file = self.content.parent / path
+        text = library.load_text(file, self.content)
+        if not text.source.text.strip():
+            time.sleep(GRACE)
+            text = library.load_text(file, self.content)
+        before = self.shown.get(path)
+        if not photo and text == self.texts[path]:
+            return set()
+        old = before.slug if before else quick_slug(self.texts[path].source)
+        self.texts[path] = text
+        self.shown[path] = self._made(text, before)
+        return {_page(old), _page(self.shown[path].slug), "index.html"}
+
+
+def _page(slug: str) -> str:
+    return f"patterns/{slug}/index.html"
+
+
+def dressed(page: bytes) -> bytes:
+    """A page with the preview's style and script, which must run before the page's own."""
+    own = b'<link rel="stylesheet" href="/-preview/preview.css"><script src="/-preview/preview.js" defer></script>'
+    return page.replace(b"<head>", b"<head>" + own, 1)
+
+
+def _message(slips: Sequence[Slip], stale: bool, good: bool) -> str:
+    errors = sum(one.severity == "error" for one in slips)
+    open_ends = f"{errors} {'thing' if errors == 1 else 'things'} to settle"
+    if stale:
+        return f"{open_ends}. Below is the last version that came out."
+    if errors:
+        return f"{open_ends}."
+    return "Every count comes out." if good else "Nothing to settle."
+
+
+def _state(
+    version: int, message: str, slips: Sequence[Slip], told: tuple[tuple[str, str], ...] = (), stale: bool = False
+) -> dict[str, object]:
+    listed = [asdict(one) for one in slips]
+    return {"version": version, "message": message, "stale": stale, "facts": told, "slips": listed}
