@@ -7,8 +7,8 @@ from numpy.typing import NDArray
 
 from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
-from generator.charts.layout import LEAST, Layout, ends_of_arch, links
-from generator.charts.nodes import CHAIN, Node, Sort, mean_rise, natural_width
+from generator.charts.layout import Layout, ends_of_arch, least_level, links
+from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
 from generator.fabric.model import Into, Make
 
 LEVEL = 0.8
@@ -40,7 +40,7 @@ def _rise_target(layout: Layout, c: int) -> float:
     below = layout.base(c)
     if layout.part.courses[c].make is Make.FOUNDATION or not layout.frame.closed:
         return 1.0
-    least = layout.frame.level_for(natural_width(layout.graph, c, 0.0) * LEAST)
+    least = least_level(layout, c, 0.0)
     return max(1.0, (least - below) / rise) if rise > 0 else 1.0
 
 

@@ -15,6 +15,8 @@ from generator.fabric.model import Make
 
 STAND = 1.3
 """Weight of standing over the place worked into, against even spacing at 1."""
+OPEN = 2.5
+"""Even spacing counts this much more where nothing closes: there the row may grow as long as it needs."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -31,7 +33,7 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
         gap = (gap_between(here, there) + (seams[c] if turns else 0.0)) * scale[c]
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
-        soft = 0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0
+        soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * (1.0 if frame.closed else OPEN)
         value = step - turns * layout.direction[c] * frame.period()
         equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
     _stand(layout, equations, scale)

@@ -14,8 +14,8 @@ from generator.charts.across import place_across
 from generator.charts.along import place_along
 from generator.charts.corners import along_sides
 from generator.charts.frames import Circle, Frame, Polygon, Stadium
-from generator.charts.layout import LEAST, RING, Layout
-from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
+from generator.charts.layout import RING, Layout, least_level
+from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise
 from generator.fabric.model import Make, Part
 
 
@@ -68,7 +68,7 @@ def _first_levels(layout: Layout, seams: Sequence[float]) -> None:
         if layout.part.courses[c].make is not Make.FOUNDATION:
             level += mean_rise(layout.graph, c)
         if layout.frame.closed:
-            level = max(level, layout.frame.level_for(natural_width(layout.graph, c, seams[c]) * LEAST))
+            level = max(level, least_level(layout, c, seams[c]))
         layout.level[c] = level
     for n in layout.graph.nodes:
         layout.r[n.index] = layout.level[n.course]

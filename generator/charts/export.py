@@ -31,7 +31,7 @@ def chart_file(part: Part, kind: str, options: ChartOptions, form: str, width: i
 def rasterised(svg: str, form: str, width: int = 1200) -> bytes:
     """A plain SVG as PNG or PDF bytes."""
     try:
-        import cairosvg
+        import cairosvg  # type: ignore[import-untyped]
     except OSError as error:  # the Python package is there, the C library is not
         raise NoRasteriser("PNG and PDF need the cairo library (libcairo2), which is not installed") from error
     make = cairosvg.svg2png if form == "png" else cairosvg.svg2pdf

@@ -8,11 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.charts.frames import Frame, Point
-from generator.charts.nodes import Graph, Node
+from generator.charts.nodes import Graph, Node, mean_rise, natural_width
 from generator.fabric.model import Make, Part, Role
 
 LEAST = 0.82
 """Least room a stitch of width 1 is given, in chart units."""
+LOW = 1.6
+"""Stitches lower than this are drawn as crosses, widest in the middle."""
 RING = 0.55
 """Radius of the adjustable ring as drawn."""
 
@@ -59,6 +61,13 @@ class Layout:
     def outward(self, node: int) -> Point:
         """Unit vector across the course at the node."""
         return self.frame.outward(float(self.z[node]))
+
+
+def least_level(layout: Layout, course: int, seam: float) -> float:
+    """The r at which a course is long enough for its stitches; crosses need the room half way down, not at their tops."""
+    rise = mean_rise(layout.graph, course)
+    need = natural_width(layout.graph, course, seam) * LEAST
+    return layout.frame.level_for(need) + (rise / 2 if rise < LOW and layout.frame.closed else 0.0)
 
 
 def gap_between(a: Node, b: Node) -> float:

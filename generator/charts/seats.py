@@ -155,7 +155,8 @@ class Seats:
         guests = [g for g in self._guests.get(p, [node.index]) if self.layout.graph.nodes[g].course == node.course]
         guests = guests or [node.index]
         arch = self.arch(p)
-        step = min(0.4, arch.length * 0.8 / max(len(guests), 1))
+        span = min(arch.length * 0.8, len(self.layout.graph.nodes[p].stitches) * CHAIN)
+        step = min(0.4, span / max(len(guests), 1))
         place = guests.index(node.index) if node.index in guests else 0
         if self.layout.direction[node.course] != self.layout.direction[self.layout.graph.nodes[p].course]:
             place = len(guests) - 1 - place

@@ -101,7 +101,7 @@ class _Book:
         """One `<use>`."""
         if shape not in self.ids:
             self.ids[shape] = self.prefix + _letters(len(self.ids))
-        rotate = number(turn, 1 if len(shape) > 1 else 0)
+        rotate = number((turn + 180) % 360 - 180)
         turned = f"rotate({rotate})" if rotate != "0" else ""
         return f'<use href="#{self.ids[shape]}" transform="translate({_n(x)} {_n(y)}){turned}"/>'
 

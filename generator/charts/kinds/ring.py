@@ -117,7 +117,7 @@ def _seam(graph: Graph, part: Part, c: int, frame: Frame) -> float:
         return 0.0
     if part.courses[c].make is Make.SPIRAL:
         return 0.75
-    return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.5
+    return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.0
 
 
 class Disc:

@@ -1,0 +1,252 @@
+"""Holding a finished drawing against the fabric it was drawn from.
+
+The audit reads marks, not the layout: what it measures is what the reader sees. Distances are in stitches (one chain
+of the drawing), the symmetry error in shares of the radius.
+"""
+
+import itertools
+import math
+import re
+from collections import Counter
+from dataclasses import dataclass
+
+from generator.charts.free import Ink, box_of, ink
+from generator.charts.marks import Drawing, Point, Sign, Text, placed, trace
+from generator.fabric.model import Into, Part, Role, Stitch
+
+FOOT = 0.15
+"""A foot may stand this far from its place."""
+CLEAR = 0.04
+"""Ink of unrelated symbols nearer than this overlaps (half a stroke's width)."""
+CHAIN_RIM = 0.42
+"""A foot on a chain stands on its rim, this far from its middle at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Audit:
+    """What was measured. `overlaps` are pairs of stitch numbers."""
+
+    symbols: int
+    worst_foot: float
+    overlaps: tuple[tuple[int, int], ...]
+    least_gap: float
+    fold: int
+    """How many times the motif repeats round the middle; 1 for none."""
+    symmetry_error: float
+    order_kept: bool
+    words_on_ink: int
+    miscounted: tuple[tuple[int, int, int], ...]
+    """Courses whose symbols don't add up: (course, drawn, worked)."""
+
+    @property
+    def clean(self) -> bool:
+        """Whether the chart may be published."""
+        return (
+            self.worst_foot <= FOOT
+            and not self.overlaps
+            and self.order_kept
+            and not self.words_on_ink
+            and not self.miscounted
+            and (self.fold == 1 or self.symmetry_error <= 0.01)
+        )
+
+
+def audit(drawing: Drawing, part: Part) -> Audit:
+    """Measures a ring, row or band chart."""
+    signs = [p for g in drawing.groups for p in g.pieces if isinstance(p, Sign)]
+    owner = {s: sign for sign in signs for s in sign.stitches}
+    overlaps, gap = crowding(signs, part)
+    fold, error = symmetry(signs, part)
+    return Audit(
+        len(signs), worst_foot(drawing, part, owner), overlaps, gap, fold, error,
+        order_kept(drawing, part), words_on_ink(drawing), miscounted(drawing, part),
+    )  # fmt: skip
+
+
+def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
+    """Greatest distance of a drawn foot from the symbol it should stand on.
+
+    Stitches above a folded run stand on the band that stands for the run, so they are left out; so are post stitches,
+    which go round the stem, and stitches of an unrolled round that stand on its other end.
+    """
+    folded = {c for g in drawing.groups if g.folded for c in g.courses}
+    worst = 0.0
+    for stitch in part.stitches():
+        sign = owner.get(stitch.number)
+        if sign is None or not sign.feet or stitch.course in folded or stitch.course - 1 in folded:
+            continue
+        if drawing.kind == "band" and len(sign.feet) != len(set(stitch.parents)):
+            continue
+        parents = [owner[p] for p in stitch.parents if p in owner]
+        if parents and not stitch.loop.value.endswith("post") and not stitch.kind.startswith(("fp", "bp")):
+            worst = max(worst, max(_off(foot, stitch, parents, drawing) for foot in sign.feet))
+    return worst
+
+
+def _off(foot: Point, stitch: Stitch, parents: list[Sign], drawing: Drawing) -> float:
+    """Distance of one foot from its place: a head, the rim of a chain, or the gap between two heads."""
+    if stitch.into is Into.GAP and len(parents) > 1:
+        x, y = sum(p.x for p in parents) / len(parents), sum(p.y for p in parents) / len(parents)
+        return max(math.dist(foot, (x, y)) - math.dist((parents[0].x, parents[0].y), (x, y)), 0.0)
+    if drawing.kind == "band" and all(math.dist(foot, (p.x, p.y)) > 4 for p in parents):
+        return 0.0
+    return min(max(math.dist(foot, (p.x, p.y)) - (CHAIN_RIM if p.kind == "ch" else 0.0), 0.0) for p in parents)
+
+
+def crowding(signs: list[Sign], part: Part) -> tuple[tuple[tuple[int, int], ...], float]:
+    """Pairs of unrelated symbols whose ink meets, and the least gap between unrelated symbols.
+
+    Related are a stitch and its place, stitches on one place, neighbours along a chain, and what hangs on a stitch.
+    """
+    stitches = {s.number: s for s in part.stitches()}
+    cells: dict[tuple[int, int], list[tuple[float, float, int]]] = {}
+    size = 0.4
+    for i, sign in enumerate(signs):
+        for x, y in ink(sign, 0.07):
+            cells.setdefault((math.floor(x / size), math.floor(y / size)), []).append((x, y, i))
+    nearest: dict[tuple[int, int], float] = {}
+    for (cx, cy), points in cells.items():
+        around = [p for dx in (-1, 0, 1) for dy in (-1, 0, 1) for p in cells.get((cx + dx, cy + dy), ())]
+        for x, y, i in points:
+            for u, v, j in around:
+                if i < j:
+                    d = (x - u) ** 2 + (y - v) ** 2
+                    if d < nearest.get((i, j), 0.16):
+                        nearest[(i, j)] = d
+    overlaps, least = [], 0.4
+    for (i, j), d in sorted(nearest.items()):
+        if not _related(signs[i], signs[j], stitches):
+            least = min(least, math.sqrt(d))
+            if math.sqrt(d) < CLEAR:
+                overlaps.append((signs[i].stitches[0], signs[j].stitches[0]))
+    return tuple(overlaps), least
+
+
+def _related(one: Sign, other: Sign, stitches: dict[int, Stitch]) -> bool:
+    a, b = (stitches[s.stitches[0]] for s in (one, other))
+    hanging = {Role.JOIN, Role.PICOT, Role.TRAVEL}
+    if a.role in hanging or b.role in hanging:
+        return True
+    if set(one.stitches) & set(b.parents) or set(other.stitches) & set(a.parents) or set(a.parents) & set(b.parents):
+        return True
+    beside = abs(one.stitches[-1] - other.stitches[0]) == 1 or abs(other.stitches[-1] - one.stitches[0]) == 1
+    return beside and (a.kind == "ch" or b.kind == "ch")
+
+
+def symmetry(signs: list[Sign], part: Part) -> tuple[int, float]:
+    """How many-fold the motif is, and how far the drawing is from being so, as a share of its radius."""
+    plain = [s for s in signs if s.role == "" and len(s.stitches) == 1]
+    fold = _fold(plain, part)
+    if fold < 2:
+        return 1, 0.0
+    radius = max(math.hypot(s.x, s.y) for s in plain)
+    course = {s.number: s.course for s in part.stitches()}
+    by_course: dict[tuple[int, str], list[Sign]] = {}
+    for s in plain:
+        by_course.setdefault((course[s.stitches[0]], s.kind), []).append(s)
+    a = 2 * math.pi / fold
+    worst = 0.0
+    for group in by_course.values():
+        for s in group:
+            x, y = s.x * math.cos(a) - s.y * math.sin(a), s.x * math.sin(a) + s.y * math.cos(a)
+            worst = max(worst, min(math.dist((x, y), (o.x, o.y)) for o in group))
+    return fold, worst / radius
+
+
+def _fold(signs: list[Sign], part: Part) -> int:
+    """The greatest number of times the pattern of kinds and parents repeats in every joined round; 1 for spirals."""
+    rounds = [c for c in part.courses if c.make.value in ("joined", "spiral")]
+    if not rounds or any(c.make.value == "spiral" or not c.forward for c in rounds):
+        return 1
+    if any(run.role is Role.START for c in rounds for run in c.runs):
+        return 1
+    course = {s.number: s.course for s in part.stitches()}
+    rows: dict[int, list[Sign]] = {}
+    for s in signs:
+        rows.setdefault(course[s.stitches[0]], []).append(s)
+    for n in (12, 10, 8, 6, 5, 4, 3, 2):
+        if all(_repeats([s.kind for s in row], n) and _repeats(_steps(row, part), n) for row in rows.values()):
+            return n
+    return 1
+
+
+def _steps(row: list[Sign], part: Part) -> list[int]:
+    """How far the place moves on from each stitch to the next, cyclically; the same all round in a repeating round."""
+    stitches = part.stitches()
+    base = stitches[0].number
+    places = [min(stitches[s.stitches[0] - base].parents, default=-1) for s in row]
+    known = [p for p in places if p >= 0]
+    if not known:
+        return [0] * len(row)
+    span = max(known) - min(known) + 1
+    steps = []
+    for a, b in zip(places, places[1:] + places[:1], strict=True):
+        step = (b - a) % span if a >= 0 and b >= 0 else -1
+        steps.append(0 if step in (0, span - 1) else min(step, 9))
+    return [min(s, 1) for s in steps]
+
+
+def _repeats(values: list[int] | list[str], n: int) -> bool:
+    if len(values) % n:
+        return False
+    k = len(values) // n
+    return all(v == values[(i + k) % len(values)] for i, v in enumerate(values))
+
+
+def order_kept(drawing: Drawing, part: Part) -> bool:
+    """Whether the stitches of every course lie in the order they are worked, all going the same way."""
+    if drawing.kind == "ring" and any(s.number for s in part.stitches()[:0]):
+        return False
+    for group in drawing.groups:
+        heads = [(p.x, p.y) for p in group.pieces if isinstance(p, Sign) and p.role == "" and p.kind != "ch"]
+        if len(heads) > 3 and not _one_way(heads, drawing.kind):
+            return False
+    return True
+
+
+def _one_way(heads: list[Point], kind: str) -> bool:
+    if kind != "ring":
+        steps = [b[0] - a[0] for a, b in itertools.pairwise(heads)]
+        return all(s > 0 for s in steps) or all(s < 0 for s in steps)
+    x, y = sum(p[0] for p in heads) / len(heads), sum(p[1] for p in heads) / len(heads)
+    angles = [math.atan2(p[1] - y, p[0] - x) for p in heads]
+    steps = [(b - a + math.pi) % (2 * math.pi) - math.pi for a, b in itertools.pairwise(angles)]
+    return all(s > -1e-6 for s in steps) or all(s < 1e-6 for s in steps)
+
+
+def words_on_ink(drawing: Drawing) -> int:
+    """How many numbers stand on a symbol."""
+    pieces = [p for g in drawing.groups for p in g.pieces]
+    used = Ink(p for p in pieces if isinstance(p, Sign))
+    return sum(1 for p in pieces if isinstance(p, Text) and not p.ring and not used.free(box_of(p), air=0.0))
+
+
+def miscounted(drawing: Drawing, part: Part) -> tuple[tuple[int, int, int], ...]:
+    """Counting the chart back: stitches drawn (or told in a folded band) against stitches worked, course by course."""
+    course = {s.number: s.course for s in part.stitches()}
+    pieces = [*drawing.front, *drawing.ground, *(p for g in drawing.groups for p in g.pieces)]
+    drawn = Counter(course[s] for p in pieces if isinstance(p, Sign) for s in p.stitches)
+    told = {c for g in drawing.groups if g.folded for c in g.courses}
+    return tuple(
+        (i, drawn[i], c.size) for i, c in enumerate(part.courses) if c.size != drawn[i] and i not in told
+    )  # fmt: skip
+
+
+_GROUP = re.compile(r'<g class="course[^"]*" data-course="([0-9 ]+)"(?: data-folded="([0-9]+)")?')
+
+
+def symbols_in(svg: str) -> dict[str, int]:
+    """Symbols in the finished SVG by round group (its `data-course`): the drawing itself is counted, not its plan."""
+    starts = list(_GROUP.finditer(svg))
+    ends = [m.start() for m in starts[1:]] + [len(svg)]
+    found = {}
+    for match, end in zip(starts, ends, strict=True):
+        body = svg[match.end() : end].split('<g class="key"')[0].split("<g aria-hidden")[0]
+        found[match.group(1)] = int(match.group(2) or 0) or body.count("<use ")
+    return found
+
+
+def feet_drawn(sign: Sign) -> float:
+    """How far the lowest ink of a symbol stays from the place it stands for, at the nearest foot."""
+    points = [placed(sign, p) for stroke in sign.shape for p in trace(stroke)]
+    return min((math.dist(p, f) for p in points for f in sign.feet), default=0.0)
