@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator
 
 from generator.checks import proving, steps
 from generator.checks.product import At, Product
-from generator.fabric.model import Fault, Make, Problem, Role, Status
+from generator.fabric.model import Fault, Make, Problem, Status
 from generator.notation.tree import Again, Foundation, How, Join, Ring, Work, Yarn
+from generator.vocabulary import load
 
 BY_FAULT = {
     Fault.COUNT: "count-differs",
@@ -39,6 +40,9 @@ OTHER_DIALECT = {
     "htr": "hdc", "half treble": "half double crochet", "sc2tog": "dc2tog", "hdc2tog": "htr2tog", "htr2tog": "hdc2tog",
 }  # fmt: skip
 """A word of one dialect and what the other calls the same stitch."""
+
+LARGEST_ROUND = 20_000
+"""Stitches of a round that this tool works at most."""
 
 _CHART = re.compile(r"\b(?:chart|diagram|graph)\b", re.IGNORECASE)
 
@@ -81,21 +85,31 @@ def stands_twice(product: Product, at: At, problem: Problem) -> bool:
 
 
 def takes_false_stitch(product: Product, at: At, problem: Problem) -> bool:
-    """The count is one more than the round has, and the round below ended in a slip stitch."""
+    """The count is one more than the round has, and the round below was finished with a slip stitch and cut."""
     below = at.below
-    if problem.fault not in (Fault.COUNT, Fault.OVER) or below is None or not below.live:
+    if problem.fault not in (Fault.COUNT, Fault.OVER) or below is None or not below.live or not below.runs:
         return False
-    closing = any(run.role in (Role.JOIN, Role.EXTRA, Role.TRAVEL) and run.kind == "sl-st" for run in below.runs[-3:])
-    return closing and below.cut and _stated(at) == below.live + 1 == at.worked.live + 1
+    finished = below.cut and any(run.kind == "sl-st" for run in below.runs[-2:])
+    return finished and _stated(at) == below.live + 1 == at.worked.live + 1
 
 
 def counts_levelling(product: Product, at: At, problem: Problem) -> bool:
     """Stitches worked past the end of the round were added to its count."""
-    if problem.fault is not Fault.COUNT or not at.courses:
-        return False
-    last = at.courses[-1]
-    slips = sum(run.n for run in last.runs if run.kind == "sl-st" and run.role in (Role.JOIN, Role.EXTRA, Role.TRAVEL))
-    return bool(last.extra or slips) and _stated(at) - last.live in {last.extra, last.extra + slips} - {0}
+    return (
+        problem.fault is Fault.COUNT
+        and 0 < _stated(at) - at.worked.live <= 6
+        and past_the_end(at) == _stated(at) - at.worked.live
+    )
+
+
+def past_the_end(at: At) -> int:
+    """Stitches a round goes on with after one in each stitch around."""
+    if not at.courses or at.courses[-1].make is Make.ROW:
+        return 0
+    works = [step for step in at.worked.steps if isinstance(step, Work)]
+    around = [i for i, w in enumerate(works) if w.target.how is How.EACH and not w.target.leave]
+    after = works[around[-1] + 1 :] if around else []
+    return sum(w.each * w.target.count for w in after if w.target.how is How.NEXT)
 
 
 def counts_chains(product: Product, at: At, problem: Problem) -> bool:
@@ -121,6 +135,19 @@ def lonely_sign(product: Product, at: At, problem: Problem) -> bool:
     return problem.fault is Fault.UNREAD and 0 < len(words) <= 2 and set(words) <= set("()[]{}*†")
 
 
+def yarn_like_stitch(product: Product, at: At, problem: Problem) -> bool:
+    """A yarn's key that is also a stitch was not understood."""
+    words = (problem.words or product.words(problem.span)).lower().split()
+    return problem.fault is Fault.UNREAD and any(
+        yarn.key.lower() in words and yarn.key.lower() in load.stitches() for yarn in product.header.yarns
+    )
+
+
+def endless(product: Product, at: At, problem: Problem) -> bool:
+    """More stitches asked for than anybody works."""
+    return problem.fault is Fault.OVER and problem.need > LARGEST_ROUND
+
+
 def told_by_chart(product: Product, at: At, problem: Problem) -> bool:
     """A labelled line that sends the reader to a chart."""
     return (
@@ -129,6 +156,8 @@ def told_by_chart(product: Product, at: At, problem: Problem) -> bool:
 
 
 _CLAIMS: tuple[tuple[str, Callable[[Product, At, Problem], bool]], ...] = (
+    ("too-large", endless),
+    ("one-word-two-meanings", yarn_like_stitch),
     ("brackets-unmatched", lonely_sign),
     ("terms-mixed", in_other_dialect),
     ("told-only-by-chart", told_by_chart),
@@ -165,6 +194,8 @@ def _claims(product: Product) -> Iterator[tuple[At, Problem, str]]:
 def follows_from_earlier(product: Product, at: At) -> bool:
     """Whether a line fails only because of a fault before it."""
     problem = at.problem
+    if problem is not None and problem.fault is Fault.NO_START:
+        return any(o.problem and o.problem.fault is Fault.NO_START for o in product.in_part(at.part_index)[: at.index])
     if problem is None or problem.fault not in _ARITHMETIC or at.below is None:
         return False
     earlier = _nearest(product, at)

@@ -11,7 +11,7 @@ from typing import TypeAlias
 
 from generator.checks import say, steps
 from generator.checks.product import At, Product
-from generator.checks.proving import Outcome, outcome, proved
+from generator.checks.proving import Outcome, guessed, outcome, proved
 from generator.diagnostics.record import Fix
 from generator.fabric.model import Status
 from generator.notation.tree import Foundation
@@ -95,7 +95,7 @@ def _edits(product: Product, at: At) -> Iterator[tuple[int, Fix]]:
 
 def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | None:
     """One number moved; the stated count is corrected with it where it must be."""
-    found = outcome(product, at, (edit,))
+    found = guessed(product, at, (edit,))
     if found is None:
         return None
     stated = at.line.stated is not None and at.line.stated.total is not None
@@ -104,8 +104,10 @@ def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | No
     if found.line.status is not Status.DIFFERS or not stated:
         return None
     count = count_edit(product, at, found.line.live)
-    again = proved(product, at, (edit, count)) if count else None
-    return _rewriting(product, at, (edit, count), again, False, move + 1) if count and again else None
+    again = guessed(product, at, (edit, count)) if count else None
+    if count is None or again is None or not again.fine:
+        return None
+    return _rewriting(product, at, (edit, count), again, False, move + 1)
 
 
 def _rewriting(
@@ -121,7 +123,7 @@ def _rewriting(
 
 
 def rewritings(product: Product, at: At) -> tuple[Rewriting, ...]:
-    """Rewritings that work, best first: those that keep the count and let the next line go on, then the nearest."""
+    """The best few rewritings that work, best first: those that keep the count and let the next line go on, then the nearest."""
     found: list[Rewriting] = []
     for move, edit in _edits(product, at):
         rewriting = _rewritten(product, at, move, edit)
@@ -129,7 +131,8 @@ def rewritings(product: Product, at: At) -> tuple[Rewriting, ...]:
             found.append(rewriting)
             if rewriting.keeps_count and rewriting.goes_on:
                 break
-    return tuple(sorted(found, key=lambda r: (not r.keeps_count, not r.goes_on, r.moved)))
+    found.sort(key=lambda r: (not r.keeps_count, not r.goes_on, r.moved))
+    return tuple(rewriting for rewriting in found[:3] if proved(product, at, (rewriting.fix,)))
 
 
 def offer(product: Product, at: At) -> Offer:

@@ -42,13 +42,24 @@ Rnd 2: Ch 4 (counts as dc, ch 1), (dc in next st, ch 1) 11 times, join with sl s
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at the count."""
-    for at, problem in owned(product, RULE):
+    """Speaks at a plain total that chains make right, whether or not the worker accepted it."""
+    spoken = {at.span for at, _problem in owned(product, RULE)}
+    for at in product.lines():
         stated = at.line.stated
-        total = (stated.total if stated else None) or problem.need
-        message = f"the count of {total} adds chains: {say.name(at)} {say.verb(at, 'makes')} {say.kinds(product, at.worked.kinds)}"
-        span = stated.span if stated else problem.span
-        yield Finding(RULE, SEVERITY, message, span, fits=f"`({_kinds(product, at.worked.kinds)})`")
+        if stated is None or stated.total is None or stated.kinds or stated.chains_named or not at.worked.kinds:
+            continue
+        if at.span in spoken or (
+            at.problem is None and stated.total > at.worked.live and _with_chains(at.worked.kinds)
+        ):
+            message = (
+                f"the count of {stated.total} adds chains: {say.name(at)} {say.verb(at, 'makes')} "
+                f"{say.kinds(product, at.worked.kinds)}"
+            )
+            yield Finding(RULE, SEVERITY, message, stated.span, fits=f"`({_kinds(product, at.worked.kinds)})`")
+
+
+def _with_chains(kinds: tuple[tuple[str, int], ...]) -> bool:
+    return any(kind.startswith("sp") for kind, _n in kinds)
 
 
 def _kinds(product: Product, kinds: tuple[tuple[str, int], ...]) -> str:

@@ -58,11 +58,15 @@ def check(product: Product) -> Iterator[Finding]:
 
 
 def _fits(product: Product, at: At, made: int, stated: int) -> fitting.Offer:
+    """The count put right, and the instruction put right; first the one that lets the next line go on."""
     count = fitting.count_fix(product, at)
-    other = next((p for p in fitting.rewritings(product, at) if p.keeps_count and p.goes_on), None)
-    words = [f"if {made} is right, write {made} in the count"] if count else []
+    other = next((r for r in fitting.rewritings(product, at) if r.keeps_count), None)
+    offers = []
+    if count:
+        offers.append((not count.goes_on, f"if {made} is right, write {made} in the count", count.fix))
     if other:
-        words.append(f"for {stated}: {say.quote(other.fix.text, 120)}")
-    if count and (count.goes_on or other is None):
-        return "; ".join(words), count.fix
-    return "; ".join(reversed(words)), other.fix if other else None
+        offers.append((not other.goes_on, f"for {stated}: {say.quote(other.fix.text, 160)}", other.fix))
+    offers.sort(key=lambda o: o[0])
+    # When the next line goes on with neither of two, only the author can tell which was meant.
+    telling = offers[:1] if len(offers) == 1 or (offers and not offers[0][0]) else []
+    return "; ".join(words for _bad, words, _fix in offers), telling[0][2] if telling else None

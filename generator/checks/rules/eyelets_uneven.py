@@ -12,11 +12,11 @@ went in.
 
 Example
 -------
-`(sc in next 5 sts, ch 2, skip next 2 sts) 3 times, sc in next 3 sts` on 24 stitches: 5, 5 and 8 stitches between.
+`(sc in next 4 sts, ch 2, skip next 2 sts) 4 times, sc in next 6 sts` on 30 stitches: 4, 4, 4 and 10 between.
 
 Write instead
 -------------
-`(sc in next 4 sts, ch 2, skip next 2 sts) 4 times`.
+`(sc in next 3 sts, ch 2, skip next 2 sts) 6 times`.
 
 Source
 ------
@@ -47,9 +47,10 @@ ties: [chain cord of 60 cm]
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
 Rnd 3: 2 sc in each st around (24)
-Rnds 4-8: Sc in each st around (24)
-Rnd 9: (sc in next 5 sts, ch 2, skip next 2 sts) 3 times, sc in next 3 sts
-Rnd 10: (sc in next 5 sts, 2 sc in next ch-2 sp) 3 times, sc in next 3 sts (24)
+Rnd 4: (sc in next 3 sts, inc) 6 times (30)
+Rnds 5-8: Sc in each st around (30)
+Rnd 9: (sc in next 4 sts, ch 2, skip next 2 sts) 4 times, sc in next 6 sts
+Rnd 10: (sc in next 4 sts, 2 sc in next ch-2 sp) 4 times, sc in next 6 sts (30)
 Fasten off
 ```
 """
@@ -67,9 +68,10 @@ ties: [chain cord of 60 cm]
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
 Rnd 3: 2 sc in each st around (24)
-Rnds 4-8: Sc in each st around (24)
-Rnd 9: (sc in next 4 sts, ch 2, skip next 2 sts) 4 times
-Rnd 10: (sc in next 4 sts, 2 sc in next ch-2 sp) 4 times (24)
+Rnd 4: (sc in next 3 sts, inc) 6 times (30)
+Rnds 5-8: Sc in each st around (30)
+Rnd 9: (sc in next 3 sts, ch 2, skip next 2 sts) 6 times
+Rnd 10: (sc in next 3 sts, 2 sc in next ch-2 sp) 6 times (30)
 Fasten off
 ```
 """

@@ -10,11 +10,11 @@ The finishing slip stitch looks like a stitch but lies beside one. Working into 
 
 Example
 -------
-`Rnd 2: … (12), sl st in next st, fasten off`, then `Rnd 3: With B, join in any st, sc in each st around (13)`.
+`Rnd 3: Sc in each st around, sl st in next st, fasten off (12)`, then `Rnd 4: With B, join in any st, sc in each st around (13)`.
 
 Write instead
 -------------
-`Rnd 3: With B, join in any st, sc in each st around (12)`, and say that the slip stitch is skipped.
+`Rnd 4: With B, join in any st, sc in each st around (12)`, and say that the slip stitch is skipped.
 
 Source
 ------
@@ -33,13 +33,15 @@ SEVERITY = Severity.ERROR
 BARE: Severity | None = Severity.ERROR
 BAD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 2 sc in each st around, sl st in next st, fasten off (12)
-Rnd 3: With white, standing sc in any st, sc in each st around (13)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: Sc in each st around, sl st in next st, fasten off (12)
+Rnd 4: With white, standing sc in any st, sc in each st around (13)
 """
 GOOD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 2 sc in each st around, sl st in next st, fasten off (12)
-Rnd 3: With white, standing sc in any st, sc in each st around (12)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: Sc in each st around, sl st in next st, fasten off (12)
+Rnd 4: With white, standing sc in any st, sc in each st around (12)
 """
 
 

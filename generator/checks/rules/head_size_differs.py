@@ -54,16 +54,16 @@ GOOD = """\
 ---
 title: Heron hat
 terms: US
-rounds: spiral
+rounds: joined
 kind: hat
 gauge: 18 sc x 20 rounds = 10 cm
 fits: Woman
 ---
 
 ```rounds
-Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 16 sc in each st around (96)
-Rnds 3-30: Sc in each st around (96)
+Ch 96, join with sl st to form ring
+Rnd 1: Ch 1, sc in each ch around, join with sl st to first sc (96)
+Rnds 2-30: Ch 1, sc in each st around, join with sl st to first sc (96)
 Fasten off
 ```
 """

@@ -34,13 +34,15 @@ SEVERITY = Severity.ERROR
 BARE: Severity | None = Severity.ERROR
 BAD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 2 sc in each st around, sl st in next st, fasten off (12)
-Rnd 3: With white, standing sc in any st, sc in same st, sc in each st around (12)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: Sc in each st around, sl st in next st, fasten off (12)
+Rnd 4: With white, standing sc in any st, sc in same st, sc in each st around (12)
 """
 GOOD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 2 sc in each st around, sl st in next st, fasten off (12)
-Rnd 3: With white, standing sc in any st, sc in each st around (12)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: Sc in each st around, sl st in next st, fasten off (12)
+Rnd 4: With white, standing sc in any st, sc in each st around (12)
 """
 
 

@@ -10,7 +10,7 @@ Nobody crochets them, so it is nearly always a number with a digit too many; and
 
 Example
 -------
-`Rnd 2: 90000 sc in next st`.
+`Rnd 3: (inc 90000 times) 90000 times`.
 
 Write instead
 -------------
@@ -33,11 +33,13 @@ SEVERITY = Severity.ERROR
 BARE: Severity | None = Severity.ERROR
 BAD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 90000 sc in each st around
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: (inc 90000 times) 90000 times
 """
 GOOD = """\
 Rnd 1: 6 sc in magic ring (6)
-Rnd 2: 9 sc in each st around (54)
+Rnd 2: 2 sc in each st around (12)
+Rnd 3: inc 12 times (24)
 """
 
 
