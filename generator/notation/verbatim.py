@@ -41,4 +41,5 @@ def _words(step: Step, text: str, offset: int) -> str:
     before, after = text[:start].rstrip(), text[end:].lstrip()
     if before.endswith("(") and after.startswith(")") and "(" not in words and ")" not in words:
         return f"({words})"
-    return words
+    # A semicolon holds two remarks together: `leaving a tail; draw it tight`.
+    return words + ";" if after.startswith(";") else words

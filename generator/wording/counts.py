@@ -1,7 +1,7 @@
 """The count at the end of a round: what is live, by kind where the kind matters."""
 
 from generator.fabric.model import WorkedLine
-from generator.notation.tree import Noun, Target
+from generator.notation.tree import Noun, Target, Word
 from generator.wording.places import space
 from generator.wording.voice import Voice
 
@@ -14,6 +14,8 @@ def count_text(line: WorkedLine, voice: Voice) -> str:
     first, last = line.courses
     if last <= first or (not line.live and not line.kinds):
         return ""
+    if line.line.label.word is Word.NONE and line.line.stated is None:
+        return ""  # a chain to begin on, a levelling stitch: nobody counts there
     spaces = [(kind, n) for kind, n in line.kinds if kind.startswith("sp")]
     stitches = [(kind, n) for kind, n in line.kinds if not kind.startswith("sp")]
     named = line.line.stated is not None and bool(line.line.stated.kinds)

@@ -140,19 +140,17 @@ _OWN_SENTENCE = (tree.FastenOff, tree.PartRef, tree.Define, tree.Convention)
 
 
 def sentences(items: Sequence[Step], scene: Scene) -> str:
-    """Steps as sentences: what carries no stitches stands in one of its own, unless the author put it in the middle."""
+    """Steps as sentences. What carries no stitches begins one of its own, unless the author put it in the middle."""
     done: list[str] = []
-    open_list: list[str] = []
+    remarked = False
     for step, text in zip(items, texts(items, scene), strict=True):
         if not text:
             continue
         remark = isinstance(step, tree.Remark)
-        if isinstance(step, _OWN_SENTENCE) or (remark and text[0].isupper()):
-            done.append(", ".join(open_list))
-            open_list = []
-        open_list.append(text)
-        if remark and text[0].isupper():
-            done.append(", ".join(open_list))
-            open_list = []
-    done.append(", ".join(open_list))
-    return " ".join(f"{text[0].upper()}{text[1:]}." for text in done if text)
+        begins = isinstance(step, _OWN_SENTENCE) or (text[0].isupper() if remark else remarked)
+        if begins or not done:
+            done.append(text)
+        else:
+            done[-1] += (" " if done[-1].endswith(";") else ", ") + text
+        remarked = remarked if remark and not begins else remark
+    return " ".join(f"{text[0].upper()}{text[1:].rstrip(';')}." for text in done)

@@ -26,7 +26,7 @@ _OTHER_HAND = {"left": "right", "right": "left", "clockwise": "anticlockwise"}
 
 def move(words: str, voice: Voice) -> str:
     """A remark for this reader."""
-    text = " ".join(words.split()).rstrip(".;,")
+    text = " ".join(words.split()).rstrip(".,")
     author = voice.author
     if author is not None and (voice.whole or author.code != voice.language.code):
         text = _translate(text, author, voice)

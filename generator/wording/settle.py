@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
-from generator.fabric.model import Part
+from generator.fabric.model import Course, Part, Role, Run, WorkedLine
 from generator.notation import tree
 from generator.notation.tree import Noun, Step
 
@@ -24,8 +24,32 @@ class Script:
 
 def settle(part: Part) -> Script:
     """The part's script."""
-    steps = tuple(_ringed(part))
+    steps = tuple(_with_start(line, steps, part) for line, steps in zip(part.lines, _ringed(part), strict=True))
     return Script(part, steps, tuple(accumulate(map(all_sc, steps), lambda before, here: before and here)))
+
+
+def _with_start(line: WorkedLine, steps: tuple[Step, ...], part: Part) -> tuple[Step, ...]:
+    """The same steps; a chain that begins the course says what it counts as, as makers lose or gain a stitch there."""
+    first, last = line.courses
+    if last <= first:
+        return steps
+    course = part.courses[first]
+    starts = {run.span: run for run in course.runs if run.role is Role.START and run.kind == "ch"}
+    return tuple(
+        _said(step, starts[step.span], course) if isinstance(step, tree.Chain) and step.span in starts else step
+        for step in steps
+    )
+
+
+def _said(step: tree.Chain, run: Run, course: Course) -> tree.Chain:
+    """A beginning chain with what the work made of it. One chain that isn't counted goes without saying."""
+    own = range(run.first, run.first + run.n)
+    counted = [live for live in course.edge if live.counted and live.first in own]
+    spaces = [live.n for live in course.edge if not live.counted and live.kind == "ch" and live.first in own]
+    if not counted:
+        return step if step.n == 1 or step.stands_for else replace(step, counts=False)
+    kind = counted[0].kind
+    return replace(step, stands_for=kind, stands_chains=spaces[0] if spaces else 0, counts=True)
 
 
 def _ringed(part: Part) -> Iterator[tuple[Step, ...]]:

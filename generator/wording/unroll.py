@@ -11,6 +11,7 @@ from generator.fabric.model import Course
 from generator.notation import tree
 from generator.notation.tree import Step, Times
 from generator.wording.settle import Script
+from generator.wording.voice import takes
 
 LIMIT = 400
 """Steps of one line at most; what is longer keeps its repeats, as nobody ticks off a thousand boxes."""
@@ -96,7 +97,7 @@ def passes(step: tree.Repeat, course: Course | None) -> int | None:
 def _made(step: Step) -> int:
     """Stitches one pass of a plain step makes; 0 where it is not plain."""
     if isinstance(step, tree.Work):
-        return step.each * step.target.count
+        return step.each * (step.target.count // takes(step.stitch) or 1)
     if isinstance(step, tree.Chain):
         return step.n
     return 0
