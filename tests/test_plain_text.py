@@ -1,10 +1,13 @@
 """The spelled-out edition as characters: signs in words, one round a line."""
 
+import re
+
 import pytest
 from leaflets import leaflet
 
+from generator.pages.listening import spoken, spoken_work
 from generator.pages.manuscript import passages, without_heading
-from generator.pages.plaintext import plain_text, spoken
+from generator.pages.plaintext import plain_text
 
 
 @pytest.mark.parametrize(
@@ -25,11 +28,37 @@ def test_signs_are_said(written: str, said: str) -> None:
     assert spoken(written).replace(" ,", ",") == said.replace(" ,", ",")
 
 
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        (
+            "(single crochet in next 3 stitches, invisible decrease) 6 times.",
+            "Repeat 6 times: single crochet in next 3 stitches, invisible decrease, end of repeat.",
+        ),
+        (
+            "*Single crochet in next stitch, chain 2; repeat from * around, join with slip stitch.",
+            "Repeat around: Single crochet in next stitch, chain 2, end of repeat, join with slip stitch.",
+        ),
+        (
+            "Chain 3 (counts as double crochet), ([2 double crochet, chain 2] in next chain-2 space, chain 1) 3 times.",
+            "Chain 3, counts as double crochet, repeat 3 times: in next chain-2 space, all in one place:"
+            " 2 double crochet, chain 2, end of group, chain 1, end of repeat.",
+        ),
+    ],
+)
+def test_repeats_and_groups_are_said(written: str, said: str) -> None:
+    assert spoken_work(written) == said
+    assert re.findall(r"\d+", spoken_work(written)) and sorted(re.findall(r"\d+", said)) == sorted(
+        re.findall(r"\d+", written)
+    )
+
+
 def test_one_round_a_line_and_only_plain_characters() -> None:
     text = plain_text(leaflet(9))
     lines = text.splitlines()
     for entry in leaflet(9).entries():
-        assert [line for line in lines if line.startswith(f"{entry.label}:")] == [spoken(entry.whole)]
+        said = f"{entry.label}: {spoken_work(entry.text)} Count, {entry.count}."
+        assert [line for line in lines if line.startswith(f"{entry.label}:")] == [said]
     assert not set(text) & set("–—×½¼¾\u00a0\u202f“”’•☐|\t")
     assert lines.index("BEFORE YOU BEGIN") < lines.index("BASE") < lines.index("ABOUT THIS PIECE")
 

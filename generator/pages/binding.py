@@ -180,7 +180,7 @@ def _entries(product: Product, index: int, written: Sequence[Written], code: str
                 kind=said.kind,
                 steps=said.steps,
                 numbers=said.numbers,
-                boxes=len(said.numbers) or int(said.kind in ("round", "row")),
+                boxes=len(said.numbers) or int(bool(courses) and bool(said.label)),
                 part=index,
                 line=said.line,
                 live=courses[-1].live if courses else 0,

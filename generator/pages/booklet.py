@@ -5,6 +5,7 @@ another font. Lengths are millimetres, type sizes points.
 """
 
 import math
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -15,6 +16,8 @@ from generator.pages.typesetting import SANS, Printed, outside_house, typeset
 from generator.source import NOWHERE, Span
 
 MM_PER_POINT = 25.4 / 72
+_GROUND = re.compile(r'<rect class="paper"[^>]*/>')
+"""A drawing's own paper: what it is printed on is white already, and ink is dear."""
 LEAST_SCALE = 0.55
 """A drawing is turned, and told of, when its symbols come out smaller than this part of their readable size."""
 
@@ -158,13 +161,13 @@ def _splits(entry: Entry, paper: Paper) -> bool:
 
 def fitted(figure: Figure, paper: Paper) -> dict[str, Any]:
     """A drawing with its size on the page: as large as its kind deserves, turned where that shows much more."""
-    wide, high = paper.measure, paper.depth * (0.62 if not paper.large else 0.8)
+    wide, high = paper.measure, paper.depth * (0.8 if paper.large else 0.62 if figure.scale else 0.25)
     upright = min(wide / figure.width, high / figure.height, _most(figure))
     across = min(wide / figure.height, paper.depth * 0.9 / figure.width, _most(figure))
     turned = upright < figure.scale * LEAST_SCALE and across > 1.25 * upright
     scale = across if turned else upright
     return {
-        "svg": figure.svg,
+        "svg": _GROUND.sub("", figure.svg),
         "title": figure.title,
         "description": figure.description,
         "width": figure.width * scale,

@@ -74,14 +74,13 @@ class Bound:
 
 def bind_all(product: Product, studio: Studio) -> Bound:
     """All leaflets of a pattern."""
-    figures = {
-        key: plates(product.header, product.fabric.parts, product.measured, studio, load.language(code))
-        for key, code in DIALECTS.items()
-    }
+    languages = {key: load.language(code) for key, code in DIALECTS.items()}
+    drawn = plates(product.header, product.fabric.parts, product.measured, studio, tuple(languages.values()))
+    figures = {key: drawn[language.code] for key, language in languages.items()}
     styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
     leaflets = {
-        (key, style): bind(product, studio, load.language(code), style, figures[key])
-        for key, code in DIALECTS.items()
+        (key, style): bind(product, studio, language, style, figures[key])
+        for key, language in languages.items()
         for style in styles
     }
     return Bound(product, studio, leaflets, figures)
@@ -122,12 +121,12 @@ def _first_own(header: Header, studio: Studio) -> tuple[str, ...]:
 
 
 def _charts(bound: Bound) -> Iterator[tuple[str, bytes]]:
-    """Every chart of the studio's own dialect, as SVG and as PNG of at most 1600 pixels."""
+    """Every chart of the studio's own dialect, as SVG and as PNG of at most 1200 pixels."""
     key = _first_own(bound.product.header, bound.studio)[0]
     for figures in bound.figures[key].values():
         for figure in figures:
             name = f"{bound.product.header.slug}-{figure.name}"
-            scale = 1600 / max(figure.width, figure.height)
+            scale = 1200 / max(figure.width, figure.height)
             yield f"{name}.svg", figure.svg.encode()
             yield (
                 f"{name}.png",

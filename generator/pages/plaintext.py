@@ -4,48 +4,15 @@ No tables, no drawing, no character that a display has no cell for or a voice re
 booklet. Nothing here needs an eye.
 """
 
-import re
 from collections.abc import Iterator
 
-from generator.pages.leaflet import Leaflet, Passage, Section
-
-_UNITS = {
-    "mm": ("millimetre", "millimetres"), "cm": ("centimetre", "centimetres"), "m": ("metre", "metres"),
-    "g": ("gram", "grams"), "in": ("inch", "inches"), "yd": ("yard", "yards"), "oz": ("ounce", "ounces"),
-}  # fmt: skip
-_MEASURE = re.compile(r"(?P<n>[\d.,]*[\d¼½¾⅛⅜⅝⅞])(?:\u00a0(?P<tied>mm|cm|m|g|in|yd|oz)|\s(?P<loose>mm|cm))\b")
-_PARTS = {
-    "¼": "a quarter", "½": "a half", "¾": "three quarters",
-    "⅛": "one eighth", "⅜": "three eighths", "⅝": "five eighths", "⅞": "seven eighths",
-}  # fmt: skip
-_SAID = {
-    "\u00a0": " ", "\u202f": " ", "×": " by ", "−": "minus ", "“": '"', "”": '"', "’": "'", "‘": "'", "…": "...",
-    "—": ", ", "·": ",",
-}  # fmt: skip
+from generator.pages.leaflet import Entry, Leaflet, Passage, Section
+from generator.pages.listening import spoken, spoken_work
 
 
 def plain_text(leaflet: Leaflet) -> str:
     """The whole pattern as text; give it a leaflet in the spelled-out style."""
     return "\n".join(_lines(leaflet)).strip() + "\n"
-
-
-def spoken(text: str) -> str:
-    """A text with its signs in words: `4–8` is `4 to 8`, `4 mm` is `4 millimetres`, `1½` is `1 and a half`."""
-    text = _MEASURE.sub(_unit, text)
-    text = re.sub(r"(?<=[\w½¼¾])–(?=\w)", " to ", text).replace("–", ", ")
-    text = re.sub(
-        "[" + "".join(_PARTS) + "]",
-        lambda m: (" and " if text[: m.start()][-1:].isdigit() else "") + _PARTS[m[0]],
-        text,
-    )
-    for sign, word in _SAID.items():
-        text = text.replace(sign, word)
-    return " ".join(text.split())
-
-
-def _unit(match: re.Match[str]) -> str:
-    one, many = _UNITS[match["tied"] or match["loose"]]
-    return f"{match['n']} {one if match['n'] in ('1', '½', '¼', '¾') else many}"
 
 
 def _lines(leaflet: Leaflet) -> Iterator[str]:
@@ -95,12 +62,18 @@ def _section(section: Section) -> Iterator[str]:
     if section.name or section.lines:
         times = f", make {section.make}" if section.make > 1 else ""
         yield from ("", (spoken(section.name) or "The work").upper() + times, "")
-    for entry in section.lines:
-        corrected = f" ({entry.corrected})" if entry.corrected else ""
-        yield spoken(entry.whole) + corrected
+    yield from (_entry(entry) for entry in section.lines)
     if section.prose:
         yield ""
         yield from _prose(section.prose)
+
+
+def _entry(entry: Entry) -> str:
+    """One line: label, work, count. The count is said as a sentence."""
+    label = f"{spoken(entry.label)}: " if entry.label else ""
+    count = f" Count, {spoken(entry.count)}." if entry.count else ""
+    corrected = f" {entry.corrected[0].upper()}{entry.corrected[1:]}." if entry.corrected else ""
+    return label + spoken_work(entry.text) + count + corrected
 
 
 def _prose(blocks: tuple[Passage, ...]) -> Iterator[str]:

@@ -4,9 +4,11 @@ The page shows the same drawings with both dialects in the key; a printed editio
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from generator.charts.draw import KINDS, draw, kinds_for
+from generator.charts.draw import draw, kinds_for
+from generator.charts.marks import Drawing
 from generator.charts.options import ChartOptions, Ink
 from generator.charts.svg import UNIT, to_svg
 from generator.fabric.model import Part
@@ -25,17 +27,28 @@ from generator.wording.voice import words_for
 CHAIN_MM = 3.2
 """Length of a chain in a chart that reads well on paper (our choice): a single crochet is then about as high."""
 
+OUTLINE = "silhouette"
 _BOX = re.compile(r'viewBox="\S+ \S+ (\S+) (\S+)"')
 
 
 def plates(
-    header: Header, parts: tuple[Part, ...], measured: Measured | None, studio: Studio, language: Language
-) -> dict[int, tuple[Figure, ...]]:
-    """The drawings of every part, by its index: its best chart, then its outline to scale."""
-    return {
-        index: tuple(_of_part(header, part, _measure(measured, index), studio, language))
+    header: Header, parts: tuple[Part, ...], measured: Measured | None, studio: Studio, languages: Sequence[Language]
+) -> dict[str, dict[int, tuple[Figure, ...]]]:
+    """The drawings of every part by language code and index: its best chart, then its outline to scale.
+
+    A chart is laid out once; the languages differ in the words of its key alone.
+    """
+    drawn = {
+        index: tuple(_of_part(header, part, _measure(measured, index), studio))
         for index, part in enumerate(parts)
-        if part.courses and part.count() <= LARGEST
+        if part.courses and part.count() <= LARGEST and not _is_cord(_measure(measured, index))
+    }
+    return {
+        language.code: {
+            index: tuple(_figure(drawing, parts[index], language) for drawing in drawings)
+            for index, drawings in drawn.items()
+        }
+        for language in languages
     }
 
 
@@ -43,38 +56,40 @@ def _measure(measured: Measured | None, index: int) -> PartMeasure | None:
     return measured.parts[index] if measured and index < len(measured.parts) else None
 
 
-def _of_part(
-    header: Header, part: Part, measure: PartMeasure | None, studio: Studio, language: Language
-) -> Iterator[Figure]:
+def _of_part(header: Header, part: Part, measure: PartMeasure | None, studio: Studio) -> Iterator[Drawing]:
     name = part.name or header.title
     for kind in kinds_for(part)[:1]:
         said = f"Chart of {name}. The rounds in words say the same, stitch by stitch; nothing is in the chart alone."
-        yield _figure(part, kind, f"{name}: chart in {language.title}", said, header, studio, language, None)
-    if measure and "silhouette" in KINDS and _has_outline(measure.form):
+        yield draw(part, kind, _options(part, f"{name}: chart", said, header, studio, None))
+    if measure and _has_outline(measure.form):
         form = measure.form
         wide, high = (joined(materials.both(mm, numbers.length), studio) for mm in (form.width_mm, form.height_mm))
         said = f"Outline of {name} to scale: {wide} wide, {high} high, {form.shape.value}."
-        yield _figure(part, "silhouette", f"{name}: outline and size", said, header, studio, language, form)
+        yield draw(part, OUTLINE, _options(part, f"{name}: outline and size", said, header, studio, form))
+
+
+def _is_cord(measure: PartMeasure | None) -> bool:
+    """A plain cord needs no chart."""
+    return measure is not None and measure.form.shape is Shape.CORD
 
 
 def _has_outline(form: Form) -> bool:
     return form.shape in (Shape.VESSEL, Shape.SOLID, Shape.TUBE) and form.height_mm > 0 and len(form.profile.points) > 2
 
 
-def _figure(
-    part: Part, kind: str, title: str, said: str, header: Header, studio: Studio, language: Language, form: Form | None
-) -> Figure:
-    svg = to_svg(draw(part, kind, _options(part, title, said, header, studio, language, form)), "p", plain=True)
+def _figure(drawing: Drawing, part: Part, language: Language) -> Figure:
+    outline = drawing.kind == OUTLINE
+    key = tuple(replace(entry, word=words_for(entry.identity, language).abbreviation) for entry in drawing.key)
+    title = drawing.title if outline or not key else f"{drawing.title} in {language.title}"
+    svg = to_svg(drawing if outline else replace(drawing, key=key, title=title), "p", plain=True)
     found = _BOX.search(svg)
     width, height = (float(found[1]), float(found[2])) if found else (1.0, 1.0)
-    name = f"{anchor(part.name or 'work')}-{kind}"
-    return Figure(kind, name, svg, title, said, width, height, CHAIN_MM / UNIT if form is None else 0.0)
+    name = f"{anchor(part.name or 'work')}-{drawing.kind}"
+    scale = 0.0 if outline else CHAIN_MM / UNIT
+    return Figure(drawing.kind, name, svg, title, drawing.description, width, height, scale)
 
 
-def _options(
-    part: Part, title: str, said: str, header: Header, studio: Studio, language: Language, form: Form | None
-) -> ChartOptions:
-    kinds = dict.fromkeys(run.kind for course in part.courses for run in course.runs)
+def _options(part: Part, title: str, said: str, header: Header, studio: Studio, form: Form | None) -> ChartOptions:
     words = {}
     if form is not None:
         pairs = (("width", form.width_mm), ("height", form.height_mm))
@@ -85,7 +100,6 @@ def _options(
         title=title,
         description=said,
         course_texts={index: course_text(course) for index, course in enumerate(part.courses)},
-        names={kind: words_for(kind, language).abbreviation for kind in kinds},
         profile=tuple((point.radius_mm, point.height_mm) for point in form.profile.points) if form else (),
         profile_words=words,
     )

@@ -28,7 +28,7 @@ def facts(header: Header, measured: Measured | None, studio: Studio, voice: Voic
 def _facts(header: Header, measured: Measured | None, studio: Studio, voice: Voice) -> Iterator[tuple[str, str]]:
     if header.level:
         note = materials.level_note(header.level)
-        yield "Level", f"{header.level}: {note}" if note else header.level
+        yield "Level", f"{header.level}, {note}" if note else header.level
     for name, value in materials.sizes(header, measured):
         yield name, joined(value, studio)
     hooks = materials.hook_rows(header, measured)
