@@ -618,6 +618,9 @@ def _turn_used(body: tuple[Step, ...]) -> bool:
 
 def _founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
     """At the very beginning a chain is a ring (when joined) or a foundation (when worked into)."""
+    first = next((s for s in _flat(body) if isinstance(s, (Work, Ring, Join))), None)
+    if isinstance(first, Work) and first.target.noun is Noun.RING:
+        return body  # `ch 3, 11 dc in magic ring`: the chain is the round's own beginning
     out: list[Step] = []
     k = 0
     while k < len(body):
