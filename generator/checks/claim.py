@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 
 from generator.checks import proving, steps
 from generator.checks.product import At, Product
+from generator.checks.streak import streaks
 from generator.fabric.model import Fault, Make, Problem, Status
 from generator.notation.tree import Again, Foundation, How, Join, Ring, Work, Yarn
 from generator.vocabulary import load
@@ -186,8 +187,9 @@ def owned(product: Product, rule: str) -> Iterator[tuple[At, Problem]]:
 
 
 def _claims(product: Product) -> Iterator[tuple[At, Problem, str]]:
+    told = {at.span for streak in streaks(product) for at in streak.lines}
     for at in product.lines():
-        if at.problem and not follows_from_earlier(product, at):
+        if at.problem and at.span not in told and not follows_from_earlier(product, at):
             yield at, at.problem, owner(product, at, at.problem)
 
 

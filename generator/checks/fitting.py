@@ -40,6 +40,8 @@ class Rewriting:
     """Whether the next line still works."""
     moved: int
     """How far numbers were moved, all together."""
+    by: int = 0
+    """What was added to the one number of the instruction that was changed."""
 
 
 def body(at: At) -> Span:
@@ -81,7 +83,7 @@ def count_fix(product: Product, at: At) -> Rewriting | None:
 
 
 def _edits(product: Product, at: At) -> Iterator[tuple[int, Fix]]:
-    """Single numbers of the instruction moved a little, nearest first."""
+    """Single numbers of the instruction moved a little, nearest first, each with what was added."""
     span = body(at)
     words = product.words(span)
     spots = [m for m in _NUMBER.finditer(words) if not _ORDINAL.match(words[m.end() :])]
@@ -90,7 +92,7 @@ def _edits(product: Product, at: At) -> Iterator[tuple[int, Fix]]:
         for spot in spots:
             number = int(spot.group()) + move
             if number >= 1:
-                yield abs(move), Fix(Span(span.start + spot.start(), span.start + spot.end()), str(number))
+                yield move, Fix(Span(span.start + spot.start(), span.start + spot.end()), str(number))
 
 
 def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | None:
@@ -107,11 +109,11 @@ def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | No
     again = guessed(product, at, (edit, count)) if count else None
     if count is None or again is None or not again.fine:
         return None
-    return _rewriting(product, at, (edit, count), again, False, move + 1)
+    return _rewriting(product, at, (edit, count), again, False, move)
 
 
 def _rewriting(
-    product: Product, at: At, edits: tuple[Fix, ...], found: Outcome, keeps_count: bool, moved: int
+    product: Product, at: At, edits: tuple[Fix, ...], found: Outcome, keeps_count: bool, by: int
 ) -> Rewriting:
     span = instruction(product, at)
     if any(edit.span.end > span.end for edit in edits):
@@ -119,7 +121,7 @@ def _rewriting(
     text = product.words(span)
     for edit in sorted(edits, key=lambda e: -e.span.start):
         text = text[: edit.span.start - span.start] + edit.text + text[edit.span.end - span.start :]
-    return Rewriting(Fix(span, text), found.line.live, keeps_count, found.goes_on, moved)
+    return Rewriting(Fix(span, text), found.line.live, keeps_count, found.goes_on, abs(by) + len(edits) - 1, by)
 
 
 def rewritings(product: Product, at: At) -> tuple[Rewriting, ...]:

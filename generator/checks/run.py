@@ -55,6 +55,7 @@ from generator.checks.rules import (
     reading_unusual,
     repeat_elsewhere,
     round_out_of_order,
+    rounds_wrong_alike,
     row_or_round,
     size_differs,
     size_missing,
@@ -91,6 +92,7 @@ RULES: tuple[Rule, ...] = tuple(
     for module in (
         not_understood,
         no_start,
+        rounds_wrong_alike,
         count_differs,
         kinds_differ,
         stitches_left_over,
