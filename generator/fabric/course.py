@@ -746,6 +746,9 @@ class Weaver:
         """Close the round. A taller joining stitch completes the last space."""
         if not self.begun and not self.new and self.runs and self.runs[-1].kind == "ch":
             return True
+        if not self.begun and not self.new and not self.runs:
+            # `Join with sl st in any ch-1 sp` before anything is worked fastens the yarn on there.
+            return self.yarn_step(Yarn(step.span, "", "join", step.target, step.stitch))
         parent = self.new[0].first if self.new else -1
         self.emit(step.stitch, 1, Taken(parent, 1, 1) if parent >= 0 else None, step.span, role=Role.JOIN)
         self.joined = True
