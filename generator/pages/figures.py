@@ -14,8 +14,10 @@ from generator.charts.draw import draw, kinds_for
 from generator.charts.options import ChartOptions, Ink
 from generator.charts.svg import to_svg
 from generator.fabric.model import Course, Make, Part
+from generator.measures.measured import PartMeasure, Shape
 from generator.pages.records import ChartView
 from generator.vocabulary.load import language
+from generator.wording import numbers
 from generator.wording.voice import words_for
 
 LARGEST = 6000
@@ -40,14 +42,24 @@ _TITLES = {
 }
 
 
-def figures(part: Part, anchor: str, colours: Mapping[str, tuple[str, str]], sc_sign: str, title: str) -> Figures:
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What the drawings of a pattern share."""
+
+    colours: Mapping[str, tuple[str, str]]
+    """(name, `#rrggbb`) by yarn key."""
+    sc_sign: str
+    title: str
+
+
+def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) -> Figures:
     """The drawings that help with this part, best first."""
     charts: list[ChartView] = []
     rules: list[str] = []
     if part.count() > LARGEST or not part.courses:
         return Figures((), "")
-    for kind in kinds_for(part)[:2]:
-        options = _options(part, colours, sc_sign, title, kind)
+    for kind in chosen(part, measure):
+        options = _options(part, measure, scene, kind)
         drawing = draw(part, kind, options)
         prefix = f"{anchor}-{kind}"
         svg = to_svg(drawing, f"c-{prefix}", reachable=not charts)
@@ -57,15 +69,47 @@ def figures(part: Part, anchor: str, colours: Mapping[str, tuple[str, str]], sc_
     return Figures(tuple(charts), "".join(rules))
 
 
-def _options(part: Part, colours: Mapping[str, tuple[str, str]], sc_sign: str, title: str, kind: str) -> ChartOptions:
+_SOLID = (Shape.VESSEL, Shape.SOLID, Shape.TUBE)
+
+
+def _stands(measure: PartMeasure | None) -> bool:
+    """Whether a part has a side to be seen from."""
+    return measure is not None and measure.form.shape in _SOLID and len(measure.form.profile.points) > 2
+
+
+def chosen(part: Part, measure: PartMeasure | None) -> tuple[str, ...]:
+    """Kinds for the page: one that shows every stitch, the outline of what stands, the colours where there are several.
+
+    What stands up is drawn unrolled: from above its walls would lie over each other.
+    """
+    able = kinds_for(part)
+    stitches = ("band", "ring", "rows") if _stands(measure) else ("ring", "rows", "band")
+    kinds = [next((kind for kind in stitches if kind in able), "")]
+    kinds += ["silhouette"] if _stands(measure) and "silhouette" in able else []
+    kinds += ["strip"] if "strip" in able else []
+    return tuple(kind for kind in kinds if kind)
+
+
+def _options(part: Part, measure: PartMeasure | None, scene: Scene, kind: str) -> ChartOptions:
+    points = measure.form.profile.points if measure and kind == "silhouette" else ()
     return ChartOptions(
-        inks={key: Ink(name, colour, i) for i, (key, (name, colour)) in enumerate(colours.items())},
-        sc_sign=sc_sign,
-        title=f"{_TITLES.get(kind, 'Chart')}, {title}",
+        inks={key: Ink(name, colour, i) for i, (key, (name, colour)) in enumerate(scene.colours.items())},
+        sc_sign=scene.sc_sign,
+        title=f"{_TITLES.get(kind, 'Chart')}, {scene.title}",
         description="The rounds are written out beside it, one by one; the words alone are enough to work from.",
         course_texts={index: course_text(course) for index, course in enumerate(part.courses)},
         names=names(part),
+        profile=tuple((point.radius_mm, point.height_mm) for point in points),
+        profile_words=_lengths(measure) if points and measure else {},
     )
+
+
+def _lengths(measure: PartMeasure) -> Mapping[str, str]:
+    form = measure.form
+    return {
+        "width": numbers.length_both(form.width_mm),
+        "height": numbers.length_both(form.height_mm),
+    }
 
 
 def course_text(course: Course) -> str:

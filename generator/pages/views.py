@@ -58,7 +58,7 @@ def pattern_view(
     css: list[str] = []
     files: dict[str, bytes] = {}
     swatches = {key: colour for key, (_, colour) in colours.items()}
-    intro, sections = _sections(pattern, fabric, studio, shots, colours, taken, css)
+    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css)
     files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
     card = _card(pattern, fabric, measured, shots)
     view = PatternView(
@@ -100,6 +100,7 @@ def pattern_view(
 def _sections(
     pattern: Pattern,
     fabric: Fabric,
+    measured: Measured | None,
     studio: Studio,
     shots: Shots,
     colours: Mapping[str, tuple[str, str]],
@@ -120,7 +121,9 @@ def _sections(
             part = fabric.parts[block.part]
             if block.part not in known:
                 name = rounds.unique(anchor(part.name or "work"), taken)
-                drawn = figures.figures(part, name, colours, studio.sc_sign, part.name or pattern.header.title)
+                scene = figures.Scene(colours, studio.sc_sign, part.name or pattern.header.title)
+                measure = measured.parts[block.part] if measured and block.part < len(measured.parts) else None
+                drawn = figures.figures(part, measure, name, scene)
                 css.append(drawn.css)
                 hook = f"Hook: {numbers.hook(block.piece.hook_mm)}" if block.piece.hook_mm else ""
                 rows = rounds.rows(part, pattern.header, studio, colours, taken, extras)
