@@ -28,7 +28,7 @@ def read_bracket(passage: "Passage") -> None:
         passage.folder.add([Unread(span, c.tokens[begin].value)])
         return
     inner = c.inside(close)
-    if _count(passage, inner, begin, close) or _counts_as(passage, inner, close) or _times_only(passage, inner, close):
+    if _count(passage, inner, begin, close) or counts_as(passage, inner, close) or _times_only(passage, inner, close):
         return
     if _definition(passage, inner, begin, close):
         return
@@ -37,7 +37,7 @@ def read_bracket(passage: "Passage") -> None:
     c.i = close + 1
     span = c.span(begin)
     mark = c.i
-    if c.sign(",") and (c.word("repeat", ahead=1)):
+    if c.sign(",") and (c.word("repeat", ahead=1) or (c.peek(1).type == "number" and c.word("times", ahead=2))):
         c.take()
     said = _repeat_after(c)
     if said is not None:
@@ -79,6 +79,8 @@ def _works(steps: list[Step]) -> bool:
 
 def _aside(steps: list[Step], inner: Cursor) -> bool:
     """Words in brackets that were not understood and hold no instruction are an aside."""
+    if inner.tokens[inner.i].value in ("known", "also", "called", "i.e", "ie", "e.g", "see", "that", "which", "so", "it", "if", "when") or inner.tokens[inner.i].type == "other" and any(isinstance(s, Unread) for s in steps):
+        return True
     if any(isinstance(s, Unread) for s in steps):
         return not any(isinstance(s, (Work, Chain, Choice, Repeat)) for s in steps) or len(inner.tokens[inner.i : inner.end]) == 0
     return False
@@ -129,7 +131,7 @@ def _closes_line(c: Cursor) -> bool:
     return all(t.type == "sign" or t.value in ("join", "turn", "chain", "fasten-off") or t.type == "number" for t in c.tokens[c.i : c.end])
 
 
-def _counts_as(passage: "Passage", inner: Cursor, close: int) -> bool:
+def counts_as(passage: "Passage", inner: Cursor, close: int) -> bool:
     """`(counts as dc)`, `(= 1 tr, 2 ch)`, `(does not count)`, `(counts as first dc and ch 2)` behind a chain."""
     c = passage.c
     items = passage.folder.items
@@ -196,10 +198,15 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
             return True
         passage.folder.add([remark(inner.tokens[inner.i : inner.end], c.span(begin))])
         return True
-    if len(words) <= 3 and words and words[0] in ("shell", "picot", "cluster", "mesh", "popcorn", "v", "puff", "bobble", "sp", "loop", "corner", "pattern", "group") or (len(words) == 1 and inner.peek().type == "other"):
+    if words and words[0] in ("a", "=") and len(words) > 1:
+        words = words[1:]
+    if len(words) <= 4 and words and words[0] in ("shell", "picot", "cluster", "mesh", "popcorn", "v", "puff", "bobble", "sp", "loop", "corner", "pattern", "group") or (len(words) == 1 and inner.peek().type == "other"):
         following = Cursor(c.tokens, close + 1, c.end)
-        if read_times(following, star_multiplies=True) is None and not starts_place(following):
+        if read_times(following, star_multiplies=True) is None:
             c.i = close + 1
+            if starts_place(following):
+                passage.naming = words[0]
+                return True
             if _names_group(passage, words):
                 return True
             passage.folder.add([remark(inner.tokens[inner.i : inner.end], c.span(begin))])

@@ -44,6 +44,10 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     """`2 sc in next st`, `sc around`, `dc 3`, `inc x6`, `dc2tog over next 2 sts`, `fpdc around next dc`."""
     begin = c.i
     c.skip_words("work", "a", "again", "and", "only")
+    if c.word("last", "first") and c.peek(1).type == "stitch":
+        c.take()
+    if c.word("st") and c.peek(1).value == "of" and c.peek(2).type == "stitch":
+        c.i += 2  # `a stitch of single crochet`
     if c.peek().value in ("another", "extra", "regular", "plain", "normal", "ordinary", "long", "tall", "additional") and not c.peek().type == "stitch":
         c.take()
     n: int | None = None
@@ -109,7 +113,7 @@ def _together(c: Cursor, identity: str) -> str:
 
 
 def _short_place(c: Cursor) -> bool:
-    return c.word("next", "each", "same", "st", "last", "first", "corner", "sp", "loop", "center", ahead=1) or c.word("the", ahead=1) or c.peek(1).type in ("stitch", "ordinal")
+    return c.word("next", "each", "same", "st", "last", "first", "corner", "sp", "loop", "center", "ending", ahead=1) or c.word("the", ahead=1) or c.peek(1).type in ("stitch", "ordinal")
 
 
 def _short(c: Cursor, memory: Memory, n: int, begin: int, loop: Loop) -> list[Step] | None:
@@ -136,7 +140,10 @@ def _multiple(c: Cursor) -> int:
 def _with_chains(c: Cursor, identity: str, each: int) -> tuple[Step, ...] | None:
     """`with ch 1 between (each dc)`: the group it makes."""
     mark = c.i
+    if c.sign(",") and c.word("with", ahead=1):
+        c.take()
     if not c.word("with"):
+        c.i = mark
         return None
     c.take()
     c.skip_words("a")
@@ -188,7 +195,11 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         c.i = mark
     group = _with_chains(c, identity, n or 2)
     manner(c)
+    if c.peek().value in ("all", "both", "taken", "again") and starts_place(c, 1):
+        c.take()
     target: Target | None = None
+    if c.word("across") and c.word("next", "each", "sp", ahead=1):
+        c.take()
     if c.peek().type == "loop":
         loop = LOOPS[c.take().value]
         c.skip_words("only", "of", "in")
@@ -234,7 +245,7 @@ def _place_follows_around(c: Cursor) -> bool:
     """`around next dc`, `around post of`: the place of a post stitch, not the whole round."""
     return (
         c.peek(1).type in ("stitch", "ordinal")
-        or c.word("next", "post", "same", "st", "each", "first", "last", "sp", "chain", ahead=1)
+        or c.word("next", "post", "same", "st", "each", "first", "last", "sp", "chain", "ending", "corner", "loop", "top", "turning", ahead=1)
         or (c.word("the", "a", ahead=1) and not c.word("ring", "row", "round", ahead=2))
         or (c.peek(1).type == "number" and c.peek(2).type == "stitch")
     )
@@ -367,6 +378,9 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     if c.peek().type == "number" and c.word("chain", ahead=1):
         n = c.take().n
         c.take()
+    elif c.peek().type == "number" and c.word("more", ahead=1) and c.word("chain", ahead=2):
+        n = c.take().n
+        c.i += 2
     elif c.word("chain"):
         c.take()
         if c.peek().type == "number":
@@ -380,6 +394,34 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("more", "st", "loosely")
     memory.started = True
     return [Chain(c.span(begin), max(1, n))]
+
+
+def meshes(c: Cursor, memory: Memory) -> list[Step] | None:
+    """Filet: `3 sps`, `make 4 sps`, `sp over next 7 sps`. A space is two chains and the stitch that closes it."""
+    begin = c.i
+    c.skip_words("work", "inc")
+    n = c.take().n if c.peek().type == "number" else 1
+    c.skip_words("more", "open")
+    if not c.word("sp", "mesh") or not (memory.started or n > 1 or c.word("over", ahead=1)):
+        c.i = begin
+        return None
+    c.take()
+    times = Times(n)
+    if c.word("over"):
+        target = read_place(c)
+        if target is None:
+            c.i = begin
+            return None
+        times = Times(to_end=True) if target.how is How.EACH else Times(target.count)
+        if c.word("across"):
+            c.take()
+    elif not (c.done() or c.sign(",", ".", ";", ")", "(") or c.peek().type in ("number", "stitch")):
+        c.i = begin
+        return None
+    span = c.span(begin)
+    memory.started = True
+    tall = memory.stitch if memory.stitch in ("dc", "tr") else "dc"
+    return [Repeat(span, (Chain(span, 2), Work(span, tall, 1, NEXT)), times, 0, "mesh")]
 
 
 def skips(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -441,6 +483,10 @@ def _yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | 
 def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
     """`With A`, `change to B`, `Join white with sl st in any st`, `Attach Orange in 3rd st of ch 3`, `(Color A)`."""
     begin = c.i
+    if c.word("same") and c.word("color", ahead=1):
+        c.i += 2
+        return [Remark(c.span(begin), "", "manner")]
+    c.skip_words("work")
     if c.word("with"):
         c.take()
         name = _yarn_words(c, memory)
@@ -605,6 +651,8 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
     """`turn`, `do not turn`, `do not join`, `on the other side of the chain`, `fasten off`."""
     begin = c.i
     c.skip_words("and", "now")
+    if c.word("to") and c.word("turn", ahead=1):
+        c.take()
     token = c.peek()
     if token.type == "word":
         if token.value == "turn" and not c.word("chain", ahead=1):
@@ -665,6 +713,8 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
     """`Rep Rnd 2`, `Repeat last 2 rows twice`, `same as 5th row`, `like the 3d row`, `Work even for 3 rnds`."""
     begin = c.i
     c.skip_words("work", "and", "the")
+    if rows := _rows_more(c, memory, begin):
+        return rows
     lead = c.peek()
     if c.word("repeat"):
         c.take()
@@ -711,6 +761,43 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
     return [_again_end(c, begin, numbers, last)]
 
 
+def _rows_more(c: Cursor, memory: Memory, begin: int) -> list[Step] | None:
+    """`work 2 more rows`, `2 rows Red`, `work in same manner`: the course before, so often again."""
+    mark = c.i
+    if c.peek().type == "number":
+        n = c.take().n
+        c.skip_words("more", "additional")
+        if c.word("row", "round"):
+            c.take()
+            c.skip_words("work", "more")
+            if c.word("in", "with") and not c.word("same", ahead=1):
+                c.take()
+            if c.sequence("in", "same") or c.sequence("in", "the", "same"):
+                clause_word(c)
+                return [Again(c.span(begin), (), 1, n)]
+            if c.sequence("in", "pattern"):
+                return [Again(c.span(begin), (), 1, n)]
+            name = _yarn_words(c, memory)
+            if name:
+                return [Yarn(c.span(begin), name, "with"), Again(c.span(begin), (), 1, n)]
+            if c.done() or c.sign(".", ",", ";"):
+                if c.tokens[mark - 1].value == "work" or c.tokens[c.i - 1].value == "more" or any(t.value == "more" for t in c.tokens[mark : c.i]):
+                    return [Again(c.span(begin), (), 1, n)]
+    elif c.tokens[c.i - 1].value in ("work",) and c.word("in") and (c.word("same", ahead=1) or c.sequence("in", "the", "same")):
+        c.skip_words("in", "the", "same")
+        if c.peek().value in ("manner", "way", "pattern"):
+            clause_word(c)
+            return [Again(c.span(begin), (), 1, 1)]
+    c.i = mark
+    return None
+
+
+def clause_word(c: Cursor) -> None:
+    """One word more that closes a phrase (`manner`, `way`)."""
+    if c.peek().value in ("manner", "way", "pattern", "color"):
+        c.take()
+
+
 def _round_numbers(c: Cursor) -> list[int]:
     out: list[int] = []
     span = False
@@ -725,6 +812,9 @@ def _round_numbers(c: Cursor) -> list[int]:
             else:
                 out.append(token.n)
             span = False
+        elif out and c.sign("-", "–", "—") and c.sign("-", "–", "—", ahead=1):
+            c.i += 2
+            span = True
         elif out and (c.sign("-", "–", "—") or (c.word("to") and c.peek(1).type in ("number", "ordinal"))):
             c.take()
             c.skip_words("row", "round")
@@ -741,6 +831,8 @@ def _round_numbers(c: Cursor) -> list[int]:
 
 def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
     passes, until, length, opened, ending = 1, 0, 0.0, False, 0
+    if _changes(c):
+        return Again(c.span(begin), tuple(numbers), last or 1, 1, 0, 0.0, True, 0)
     c.skip_words("in", "succession", "again", "as", "only", "exactly", "for", "pattern", "each")
     if c.peek().type == "number" and c.word("more", ahead=1) and c.word("row", "round", "times", ahead=2):
         passes = c.take().n
@@ -760,6 +852,22 @@ def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
     if (c.word("ending") or c.sign(",") and c.word("ending", ahead=1)) and _ending_round(c):
         ending = c.tokens[c.i - 1].n
     return Again(c.span(begin), tuple(numbers), last or 1, passes, until, length, opened, ending)
+
+
+_CHANGING = ("having", "always", "work", "but", "inc", "dec", "for", "except", "only")
+
+
+def _changes(c: Cursor) -> bool:
+    """`… having one more shell in each row until there are 18`: like it, but growing; how often is not worked out."""
+    ahead = 1 if c.sign(",") else 0
+    token = c.peek(ahead)
+    if token.value not in _CHANGING or (token.value == "for" and not c.peek(ahead + 1).value == "remaining") or token.value == "only":
+        return False
+    if token.value == "as" or (token.value == "work" and c.peek(ahead + 1).type == "number" and False):
+        return False
+    while not c.done() and not c.sign("."):
+        c.take()
+    return True
 
 
 def _ending_round(c: Cursor) -> bool:
@@ -844,6 +952,30 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
         return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
     c.i = begin
     return None
+
+
+
+def is_technique(c: Cursor, ahead: int = 0) -> bool:
+    """Whether a clause tells how loops are drawn: `yarn over`, `insert hook in next st`, `pull loop through`."""
+    while c.word("and", "the", "a", ahead=ahead):
+        ahead += 1
+    token, following = c.peek(ahead), c.peek(ahead + 1)
+    if token.value in ("color", "yarn", "thread", "wool") and following.value == "over":
+        return True
+    if token.value in ("yo", "yoh", "yrh"):
+        return True
+    if token.value == "work" and following.value == "off":
+        return True
+    if token.value in ("insert", "inserting"):
+        return any(c.peek(ahead + k).value in ("hook", "needle") for k in range(1, 4)) or c.word("in", ahead=ahead + 1)
+    if token.value in ("pull", "pulling", "draw", "drawing", "take", "drop", "pick", "complete"):
+        near = [c.peek(ahead + k).value for k in range(1, 7)]
+        if token.value == "pick" and "hook" not in near and "loop" not in near and "sts" not in near:
+            return False
+        if token.value == "drop" and "loop" not in near:
+            return False
+        return any(word in near for word in ("loop", "through", "up", "stitch", "out", "st", "all")) or following.type == "stitch"
+    return False
 
 
 def manner(c: Cursor) -> None:

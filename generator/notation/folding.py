@@ -94,6 +94,22 @@ class Folder:
         self.items = [*self.items[:at], choice]
         self.segment = len(self.items)
 
+    def close_open_marks(self) -> None:
+        """A mark that no repeat ever named: the trade means `to the end` where it leaves that out."""
+        at = self.first_mark()
+        if at is None or at == len(self.items) - 1:
+            return
+        mark = self.items[at]
+        if not isinstance(mark, Mark) or not set(mark.sign) <= {"*"}:
+            return
+        body = tuple(i for i in self.items[at + 1 :] if not isinstance(i, Mark))
+        if not body:
+            return
+        span = body[0].span.cover(body[-1].span)
+        around = Option((Repeat(span, body, Times(to_end=True), 0, mark.sign),), "repeated to the end, as the sign with nothing behind it means")
+        once = Option(body, "worked once", 1)
+        self.items = [*self.items[:at], Choice(span, "open-mark", (around, once))]
+
     def done(self) -> tuple[list[Step], list[Mark]]:
         """All steps, and the marks that nothing ever named."""
         return [i for i in self.items if not isinstance(i, Mark)], [i for i in self.items if isinstance(i, Mark)]

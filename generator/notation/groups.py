@@ -82,6 +82,8 @@ def place_first(passage: "Passage") -> list[Step] | None:
                 return [Group(c.span(begin), parts, target)]
     listed, ended = _list(passage)
     if not listed:
+        if passage.take_place(target, c.span(begin)):
+            return [Remark(c.span(begin), "", "")]
         c.i = begin
         return None
     return _grouped(passage, begin, target, listed)

@@ -10,7 +10,7 @@ from functools import cache
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation import clauses, slips
-from generator.notation.brackets import read_bracket
+from generator.notation.brackets import counts_as, read_bracket
 from generator.notation.clauses import Memory
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
@@ -21,9 +21,10 @@ from generator.notation.pattern import Special
 from generator.notation.prose import convention, is_prose, remark
 from generator.notation.groups import as_parts, place_first
 from generator.notation.repeats import read_mark, read_repeat
+from generator.notation.times import read_times
 from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import (
-    NEXT, Chain, Choice, Group, How, Join, Label, Line, Noun, Option, Remark, Ring, Stated, Step, Turn, Unread, Word, Work,
+    NEXT, Chain, Choice, Convention, Define, FastenOff, Group, How, Join, Label, Line, Loop, Noun, Option, Remark, Ring, Stated, Stay, Step, Target, Times, Turn, Unread, Word, Work, Yarn,
 )  # fmt: skip
 from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
@@ -100,14 +101,12 @@ class Reader:
         return steps, stated, ()
 
     def _body(self, tokens: list[Token]) -> tuple[list[Step], Stated | None]:
-        self.memory.loop = type(self.memory.loop)("")
+        self.memory.loop = Loop.BOTH
         self.memory.stitch = _first_stitch(tokens) or self.memory.stitch
         passage = Passage(Cursor(tokens), self.memory)
         passage.read()
-        steps, marks = passage.folder.done()
-        for mark in marks:
-            if mark.sign in ("*", "**"):
-                passage.lonely.append(mark.span)
+        passage.folder.close_open_marks()
+        steps, _ = passage.folder.done()
         return steps, passage.stated
 
     def _say(self, rule: str, message: str, span: Span) -> None:
@@ -150,6 +149,7 @@ class Passage:
         self.folder = Folder()
         self.stated: Stated | None = None
         self.lonely: list[Span] = []
+        self.naming = ""
 
     def sub(self, inner: Cursor) -> "Passage":
         """What stands inside a bracket, read."""
@@ -173,6 +173,11 @@ class Passage:
             self._sign(token)
             return
         if self._count_here():
+            return
+        if self._lead_in():
+            return
+        if clauses.is_technique(c):
+            self._technique()
             return
         if c.word("and") and not c.word("repeat", ahead=1):
             c.take()
@@ -200,6 +205,86 @@ class Passage:
             self.folder.add(placed)
             return
         self._words()
+
+    def _lead_in(self) -> bool:
+        """Words that only lead to an instruction: `ending with …`, `but ending …`, `at the end of this round, …`."""
+        c = self.c
+        mark = c.i
+        if c.peek().value in ("but", "finally", "then,", "first,"):
+            c.take()
+        if c.word("ending") and (c.word("with", ahead=1) or c.peek(1).value == "by" or (c.word("row", "round", ahead=1) and c.word("with", ahead=2))):
+            c.take()
+            c.skip_words("row", "round", "with", "by", "a")
+            return True
+        if c.peek().value == "at" and (c.word("ending", ahead=1) or c.word("ending", ahead=2)) :
+            at = 1
+            while c.word("the", "ending", "of", "each", "last", "round", "row", ahead=at) or c.peek(at).value in ("this", "every", "these"):
+                at += 1
+            if c.word("round", "row", ahead=at - 1) and not (c.peek(at).type == "end"):
+                c.i += at
+                return True
+        if c.peek().value == "consists":
+            c.take()
+            c.skip_words("entirely", "only", "of", "a")
+            return True
+        if c.word("beginning") and c.word("to", ahead=1) and c.word("work", ahead=2):
+            c.i += 2
+            return True
+        if c.sequence("so", "on"):
+            said = read_times(c)
+            until = c.word("until")
+            if until:
+                c.take()
+                c.skip_words("you", "there", "have", "are")
+                while c.peek().value in ("you", "there", "have", "are"):
+                    c.take()
+            self.folder.fold_bare(said.times if said else Times(to_end=True), c.span(mark))
+            return True
+        if self._counts_clause():
+            return True
+        if c.peek().value == "after" and self.folder.items:
+            at = 1
+            while not (c.peek(at).type in ("end", "sign")) and at < 9:
+                at += 1
+            if c.peek(at).value in (":", ","):
+                c.i += at + 1
+                return True
+        c.i = mark
+        return False
+
+    def _counts_clause(self) -> bool:
+        """`ch 3, counts as first dc`, `ch 3 counting as …` without brackets."""
+        c = self.c
+        last = self.folder.items[-1] if self.folder.items else None
+        if not (isinstance(last, Chain) and c.word("counts", "not")):
+            return False
+        end = c.i
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (",", ".", ";", "*")):
+            end += 1
+        return counts_as(self, Cursor(c.tokens, c.i, end), end - 1)
+
+    def _technique(self) -> None:
+        """How a stitch is made, loop by loop; a name in brackets at its end says which stitch that is."""
+        c = self.c
+        begin = c.i
+        while not c.done() and not c.sign(".", ";", "(", "*", "**"):
+            if c.sign(",") and not clauses.is_technique(c, 1):
+                break
+            if c.word("repeat", "skip") and c.i > begin + 1:
+                break
+            c.take()
+        if c.i == begin:
+            c.take()
+        span = c.span(begin)
+        if c.sign("("):
+            close = c.closing()
+            if close is not None and c.peek(1).type == "stitch" and close <= c.i + 3:
+                named = c.peek(1).value
+                c.i = close + 1
+                if not (self.folder.items and isinstance(self.folder.items[-1], Work) and self.folder.items[-1].stitch == named):
+                    self.folder.add([Work(span, named, 1, NEXT)])
+                return
+        self.folder.add([Remark(span, " ".join(t.value for t in c.tokens[begin : c.i]), "manner")])
 
     def _sign(self, token: Token) -> None:
         c = self.c
@@ -251,7 +336,7 @@ class Passage:
         begin = c.i
         if not self.folder.items or self.inside:
             return False
-        led = c.word("counts", "work", "total", "as") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
+        led = c.word("counts", "work", "total", "as") or c.peek().value in ("altogether",) or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
         sentence = c.i == 0 or (c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":"))
         comma = c.i > 0 and c.tokens[c.i - 1].value in (",",)
         if not led and not ((sentence or comma) and c.peek().type == "number"):
@@ -263,7 +348,7 @@ class Passage:
         stated = read_count(Cursor(c.tokens, c.i, end))
         if stated is None:
             return False
-        in_all = any(t.value in ("all", "total", "altogether") for t in c.tokens[c.i : end])
+        in_all = any(t.value in ("all", "total", "altogether", "whole") for t in c.tokens[c.i : end])
         if not (in_all or led or (sentence and last) or (comma and last and stated.total is not None and c.peek(1).value == "st")):
             return False
         if not led and not in_all and sentence and c.tokens[c.i - 1].value in (";", ":", ")") and stated.total is None:
@@ -316,6 +401,26 @@ class Passage:
         options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
         self.folder.items = [*head, Choice(group.span, "run-in-one", options)]
 
+    def take_place(self, target: Target, span: Span) -> bool:
+        """A place that comes after its stitches and a comma or a name: `3 dc, ch 1, 3 dc (shell) in next loop`."""
+        bare = self._bare_before()
+        if not bare:
+            return False
+        items = self.folder.items
+        run = items[len(items) - bare :]
+        self.folder.items = items[: len(items) - bare]
+        if len(run) == 1 and isinstance(run[0], Work | Choice):
+            work = _in_one(run[0])
+            if isinstance(work, Work):
+                self.folder.add([replace(work, target=target, span=work.span.cover(span))])
+        else:
+            parts = tuple(_in_one(step) for step in run)
+            self.folder.add([Group(run[0].span.cover(span), parts, target, self.naming)])
+            if self.naming:
+                self.memory.specials[self.naming] = parts
+        self.naming = ""
+        return True
+
     def _place_first(self) -> list[Step] | None:
         """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""
         return place_first(self)
@@ -329,6 +434,12 @@ class Passage:
         if c.i == begin:
             c.take()
         words = c.tokens[begin : c.i]
+        if words[0].value in ("if", "check", "note", "we", "so", "this", "you") and is_prose(words):
+            while not c.done() and not c.sign(".", "("):
+                c.take()
+            words = c.tokens[begin : c.i]
+            self.folder.add([remark(words, c.span(begin))])
+            return
         span = c.span(begin)
         if is_prose(words):
             self.folder.add([remark(words, span)])
@@ -361,7 +472,7 @@ def _in_one(step: Step) -> Step:
 
 
 _CLAUSES = (
-    clauses.turns, clauses.skips, clauses.other_side, clauses.rings, clauses.evenly, clauses.again, clauses.edging, clauses.stitches, clauses.chains,
+    clauses.turns, clauses.skips, clauses.meshes, clauses.other_side, clauses.rings, clauses.evenly, clauses.again, clauses.edging, clauses.stitches, clauses.chains,
     clauses.yarn,
 )  # fmt: skip
 
@@ -370,6 +481,7 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
     nothing precedes and a label-less line is a foundation."""
     out = list(steps)
+    _lone(out)
     at = len(out) - 1
     while at >= 0 and isinstance(out[at], (Remark, Turn)):
         at -= 1
@@ -378,6 +490,17 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
+
+
+def _lone(steps: list[Step]) -> None:
+    """`Rnd 5: Sc. (18)`: one stitch named and nothing else means the whole round; else it is one stitch."""
+    works = [k for k, step in enumerate(steps) if not isinstance(step, Remark | Yarn | Join | Turn | Stay | FastenOff | Chain | Define | Convention)]
+    if len(works) != 1 or not isinstance(work := steps[works[0]], Work):
+        return
+    target = work.target
+    if target.implied and target.how is How.NEXT and target.count <= 2 and (work.each == 1 or work.increase):
+        around = replace(work, target=replace(target, how=How.EACH, count=1))
+        steps[works[0]] = Choice(work.span, "lone", (Option((around,), "in each stitch of the round"), Option((work,), "worked once", 1)))
 
 
 def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:

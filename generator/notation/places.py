@@ -108,6 +108,14 @@ def _noun(c: Cursor, said: _Said) -> Target | None:
                 said.nth = token.n
                 # `first sc` is the first one, not simply the next; `first ch` may be a chain of the round's start.
                 said.first = token.n == 1 and not c.word("chain", "from")
+            elif said.gap and c.word("and") and c.peek(1).type == "ordinal":
+                c.i += 2
+            elif c.word("of") and (c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number")) and c.word("chain", ahead=3 if c.word("the", ahead=1) else 2):
+                c.i += 4 if c.word("the", ahead=1) else 3  # `the 5th of the 9 chain`
+                return Target(How.FIRST, Noun.START, nth=token.n)
+            elif c.word("of") and (c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number")):
+                c.i += 3 if c.word("the", ahead=1) else 2
+                return Target(How.FIRST, Noun.START, nth=token.n)
             elif token.n == 1:
                 said.first = True
                 said.nth = 1
@@ -144,6 +152,8 @@ def _noun(c: Cursor, said: _Said) -> Target | None:
                 c.take()
                 said.same = True
                 return _target(said, Noun.PLACE)
+            if said.each and token.value in ("down", "up", "along"):
+                return _target(said, Noun.STITCH)
             if token.value in ("edge", "edges"):
                 c.take()
                 return _target(said, Noun.ROW_END)
@@ -195,6 +205,10 @@ def _word(c: Cursor, said: _Said) -> Target | bool | None:
         said.start = True
     elif value == "turn" and c.word("chain", ahead=1):
         said.start = True
+    elif value in ("inc", "dec") and (said.each or said.next or said.same):
+        c.take()
+        c.skip_words("sp")
+        return _target(said, Noun.CORNER)
     elif value == "base":
         said.same = True
     elif value == "center":
@@ -543,6 +557,8 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
         elif c.peek().type == "number" and c.word("row", "round", ahead=1) and (c.word("below", ahead=2) or c.peek(2).value in ("down", "beneath", "back")):
             target = replace(target, below=c.peek().n)
             c.i += 3
+        elif c.word("previous"):
+            c.take()
         elif c.word("below") or (c.peek().value == "directly" and c.word("below", ahead=1)):
             c.i += 1 if c.word("below") else 2
             if not target.below:
@@ -572,6 +588,28 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
                 return target
         elif c.word("work") and c.peek(0).value == "work" and c.peek(1).type in ("end", "sign"):
             c.take()
+        elif c.peek().value in ("formed", "made") and c.peek(1).value in ("by", "with", "from", "between"):
+            c.i += 2
+            c.skip_words("the", "a", "previous", "last", "join")
+            if c.peek().type == "number":
+                c.take()
+            if c.peek().type == "stitch" or c.word("chain"):
+                c.take()
+                if c.peek().type == "number" and c.tokens[c.i - 1].value == "chain":
+                    c.take()
+        elif c.word("to") and c.peek(1).value == "within" and c.peek(2).type == "number":
+            c.i += 2
+            target = replace(target, leave=c.take().n, how=How.EACH if target.count == 1 else target.how)
+            c.skip_words("st", "of", "the", "center", "ending", "end", "row", "round")
+            if c.peek().type == "other" and c.tokens[c.i - 1].value in ("of", "the"):
+                c.take()
+        elif c.peek().value in ("down", "up", "along") and c.peek(1).value in ("the", "side", "each", "other", "opposite", "this", "long", "one"):
+            c.take()
+            while c.word("the", "other", "opposite", "each", "one", "long") or c.peek().value in ("this", "long", "one"):
+                if c.word("other", "opposite"):
+                    target = replace(target, side=True)
+                c.take()
+            c.skip_words("side", "edge")
         elif c.peek().value in ("only", "directly", "instead", "itself", "left", "unworked", "there", "now", "carefully", "loosely", "tightly"):
             c.take()
         else:
@@ -597,8 +635,11 @@ def _tail(c: Cursor) -> bool:
             "the", "last", "previous", "same", "first", "beginning", "work", "below", "this", "that", "side", "center", "foundation", "was", "were",
             "top", "each", "next", "before", "other", "original", "left", "unworked", "current", "base", "join", "square", "of", "ending", "rest", "remaining",
         ):  # fmt: skip
-            if token.value in ("side", "left", "unworked", "foundation", "center", "join", "remaining"):
+            if token.value in ("side", "left", "center", "unworked", "foundation", "center", "join", "remaining"):
                 ok = True
+            at += 1
+        elif token.type == "other" and at > 1 and c.peek(at - 1).value in ("of", "the") and token.value not in ("both",):
+            ok = True
             at += 1
         else:
             break

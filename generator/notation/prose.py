@@ -52,7 +52,7 @@ _LEADS = (
     "right side", "wrong side", "rs facing", "ws facing", "if ", "adjust", "remove ", "move ", "begin stuffing", "start stuffing", "the ",
     "using tail", "using the tail", "pin ", "attach eyes", "slip knot", "allow", "check ", "don't ", "carry ", "hold ", "holding ", "fold ", "starting at",
     "starting with", "beginning at", "to form", "for ", "which ", "so that", "being ", "keeping ", "there ", "stop ", "draw up", "pull ", "close ", "gather",
-    "place a stitch", "use ", "not ", "finish ", "commence", "see ", "like the", "work on ", "are worked", "when ", "after ", "before ", "until ",
+    "place a stitch", "use ", "not ", "finish ", "commence", "see ", "like the", "work on ", "are worked", "including ", "as usual", "as directed", "when ", "after ", "before ", "until ",
 )  # fmt: skip
 
 

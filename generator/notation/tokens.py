@@ -30,7 +30,7 @@ class Token:
 
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
-_STOPPED = re.compile(r"\b((?:[sdh] )?[cC]|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])")
+_STOPPED = re.compile(r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])")
 _RAW = re.compile(
     r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
@@ -106,9 +106,50 @@ def _together(raw: list[Token], i: int, identity: str) -> tuple[int, str]:
     return i, identity
 
 
+_OVER = ("over", "hook", "needle", "times")
+
+
+def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
+    """Drop brackets that only give a word's abbreviation (`slip stitch (sl st)`) or how a stitch is begun
+    (`(3 times over hook)`): they explain a word and instruct nothing."""
+    out: list[Token] = []
+    i = 0
+    while i < len(raw):
+        token = raw[i]
+        if token.type == "sign" and token.value in "([" and out:
+            close = next((k for k in range(i + 1, min(i + 12, len(raw))) if raw[k].type == "sign" and raw[k].value in ")]"), None)
+            if close is not None and raw[i + 1].value == "[":
+                close = next((k for k in range(close + 1, min(close + 9, len(raw))) if raw[k].value == ")"), close)
+            if close is not None and (_begun(raw[i + 1 : close]) or _short_for(raw, i, close, words)):
+                i = close + 1
+                continue
+        out.append(token)
+        i += 1
+    return out
+
+
+def _begun(inner: list[Token]) -> bool:
+    values = [t.value for t in inner]
+    return "over" in values and ("hook" in values or "needle" in values) and len(values) <= 9 and not any(t.value in ":,;" for t in inner)
+
+
+def _short_for(raw: list[Token], i: int, close: int, words: Lexicon) -> bool:
+    """Whether the bracket says the words before it once more."""
+    inside = _longest(raw, i + 1, words.root)
+    if inside is None or inside[0] != close:
+        return False
+    for back in range(1, 4):
+        if i - back < 0:
+            break
+        before = _longest(raw, i - back, words.root)
+        if before is not None and before[0] == i and before[1] == inside[1]:
+            return True
+    return False
+
+
 def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
     """All tokens of a line whose text starts at `offset` of its source."""
-    raw = _raw(soften(text), offset)
+    raw = _explained(_raw(soften(text), offset), words)
     out: list[Token] = []
     i = 0
     while i < len(raw):
