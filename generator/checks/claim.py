@@ -149,6 +149,18 @@ def endless(product: Product, at: At, problem: Problem) -> bool:
     return problem.fault is Fault.OVER and problem.need > LARGEST_ROUND
 
 
+CHAINS_INTO_CHAIN = re.compile(
+    r"\b([3-9]|[1-9]\d)\s*ch(?:ains?|s)?\s+in(?:to)?\s+(?:the\s+)?(?:2nd|second|3rd)\s+ch(?:ain)?\s+from\s+(?:the\s+)?hook",
+    re.IGNORECASE,
+)
+"""Chains "worked into" a chain, nearly always a slip for a stitch."""
+
+
+def chains_into_chain(product: Product, at: At, problem: Problem) -> bool:
+    """Words not understood because they tell to work chains into a chain."""
+    return problem.fault is Fault.UNREAD and CHAINS_INTO_CHAIN.search(product.words(at.span)) is not None
+
+
 def told_by_chart(product: Product, at: At, problem: Problem) -> bool:
     """A labelled line that sends the reader to a chart."""
     return (
@@ -161,6 +173,7 @@ _CLAIMS: tuple[tuple[str, Callable[[Product, At, Problem], bool]], ...] = (
     ("one-word-two-meanings", yarn_like_stitch),
     ("brackets-unmatched", lonely_sign),
     ("terms-mixed", in_other_dialect),
+    ("step-impossible", chains_into_chain),
     ("told-only-by-chart", told_by_chart),
     ("join-target-missing", joins_elsewhere),
     ("repeat-elsewhere", repeats_elsewhere),
@@ -197,7 +210,7 @@ def follows_from_earlier(product: Product, at: At) -> bool:
     """Whether a line fails only because of a fault before it."""
     problem = at.problem
     if problem is not None and problem.fault is Fault.NO_START:
-        return any(o.problem and o.problem.fault is Fault.NO_START for o in product.in_part(at.part_index)[: at.index])
+        return any(other.problem for other in product.in_part(at.part_index)[: at.index])
     if problem is None or problem.fault not in _ARITHMETIC or at.below is None:
         return False
     earlier = _nearest(product, at)

@@ -63,10 +63,22 @@ def check(product: Product) -> Iterator[Finding]:
             span = Span(at.span.start + back.start(), at.span.start + back.end())
             message = f"{say.quote(back[0])}: the line has no `*` before it"
             yield Finding(RULE, SEVERITY, message, span, fits="put `*` where the repeat begins")
+        elif not product.bare and _odd_asterisks(text):
+            star = at.span.start + text.rindex("*")
+            message = f"there are {text.count('*')} asterisks, so one has no partner"
+            yield Finding(
+                RULE, Severity.WARNING, message, Span(star, star + 1), fits="`(…) 6 times`, or `*…; rep from * around`"
+            )
         elif at.span in unread:
             yield Finding(
                 RULE, SEVERITY, f"{say.quote(product.words(unread[at.span]))} has no partner", unread[at.span]
             )
+
+
+def _odd_asterisks(text: str) -> bool:
+    """Three or five single asterisks; `rep from * to *` and `**` have their own grammar."""
+    usual = "**" in text or re.search(r"(?:from|between)\s+\*\s*(?:to|and)\s+\*", text, re.IGNORECASE)
+    return text.count("*") % 2 == 1 and text.count("*") > 1 and not usual
 
 
 def _partner(sign: str) -> str:

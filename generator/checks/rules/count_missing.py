@@ -77,12 +77,12 @@ def check(product: Product) -> Iterator[Finding]:
         )
         return
     for at in bare:
-        fix = _count(product, at)
-        makes = "have" if len(at.label.numbers) > 1 else "has"
-        message = f"{say.name(at)} {'state' if len(at.label.numbers) > 1 else 'states'} no count, worked it {makes} {at.worked.live}".replace(
-            "worked it have", "worked they have"
+        several = len(at.label.numbers) > 1
+        makes = "they have" if several else "it has"
+        message = f"{say.name(at)} {'state' if several else 'states'} no count; {makes} {at.worked.live}"
+        yield Finding(
+            RULE, SEVERITY, message, at.span, fits=f"`({at.worked.live})` at the end", fix=_count(product, at)
         )
-        yield Finding(RULE, SEVERITY, message, at.span, fits=f"`({at.worked.live})` at the end", fix=fix)
 
 
 def _count(product: Product, at: At) -> Fix | None:

@@ -69,7 +69,7 @@ def check(product: Product) -> Iterator[Finding]:
     everywhere = " ".join(passage.text for passage in texts.prose(product))
     for part, lines in product.parts():
         made = [at for at in lines if at.courses]
-        if not made or _finished(product, lines[lines.index(made[-1]) :]) or _FINISHED.search(everywhere):
+        if not made or _finished(product, lines) or _FINISHED.search(everywhere):
             continue
         name = f"the part {part.name!r}" if part.name else "the work"
         message = f"{name} ends without fastening off".replace("'", "`")

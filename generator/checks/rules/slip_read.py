@@ -24,6 +24,7 @@ common practice, no source
 from collections.abc import Iterator
 
 from generator.checks import say
+from generator.checks.claim import UK_ONLY, US_ONLY
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 
@@ -44,6 +45,7 @@ def check(product: Product) -> Iterator[Finding]:
     """Speaks at each slip."""
     for at in product.lines():
         for span, meant in at.line.slips:
-            yield Finding(
-                RULE, SEVERITY, f"{say.quote(product.words(span))} was read as `{meant}`", span, fits=f"`{meant}`"
-            )
+            words = product.words(span)
+            if US_ONLY.search(words) or UK_ONLY.search(words):
+                continue  # no slip but the other dialect: terms-mixed speaks
+            yield Finding(RULE, SEVERITY, f"{say.quote(words)} was read as `{meant}`", span, fits=f"`{meant}`")

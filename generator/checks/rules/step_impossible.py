@@ -25,6 +25,7 @@ import re
 from collections.abc import Iterator
 
 from generator.checks import say
+from generator.checks.claim import CHAINS_INTO_CHAIN
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 from generator.source import Span
@@ -47,10 +48,6 @@ _TOGETHER = re.compile(
     r"\b(?:sc|hdc|dc|tr|htr|dtr)([2-9])\s?tog\s+in\s+(?:the\s+)?(?:next|same|first|last)\s+(?:st|stitch|sc|hdc|dc|tr)\b(?!s|es)",
     re.IGNORECASE,
 )
-_CHAINS = re.compile(
-    r"\b([3-9]|[1-9]\d)\s*ch(?:ains?|s)?\s+in(?:to)?\s+(?:the\s+)?(?:2nd|second|3rd)\s+ch(?:ain)?\s+from\s+(?:the\s+)?hook",
-    re.IGNORECASE,
-)
 
 
 def check(product: Product) -> Iterator[Finding]:
@@ -61,7 +58,7 @@ def check(product: Product) -> Iterator[Finding]:
             span = Span(at.span.start + match.start(), at.span.start + match.end())
             message = f"{say.quote(match[0])}: {match[1]} stitches closed together take {match[1]} places, here is one"
             yield Finding(RULE, SEVERITY, message, span, fits=f"over next {match[1]} sts")
-        for match in _CHAINS.finditer(text):
+        for match in CHAINS_INTO_CHAIN.finditer(text):
             span = Span(at.span.start + match.start(), at.span.start + match.end())
             yield Finding(
                 RULE,

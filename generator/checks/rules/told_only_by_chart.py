@@ -55,7 +55,7 @@ def check(product: Product) -> Iterator[Finding]:
             yield Finding(
                 RULE,
                 SEVERITY,
-                f"{say.name(at)} is told by a chart alone",
+                f"{say.name(at)} {say.verb(at, 'is')} told by a chart alone",
                 span,
                 fits="write the stitches; the chart is drawn from them",
             )

@@ -80,8 +80,15 @@ def check(product: Product) -> Iterator[Finding]:
             if name and name not in known and name not in met:
                 met.add(name)
                 keys = ", ".join(y.key for y in product.header.yarns)
-                message = f"the yarn {say.quote(yarn.name)} is used but not listed{_amount(product, yarn.name)}"
+                message = f"the yarn {say.quote(_as_written(product, yarn))} is used but not listed{_amount(product, yarn.name)}"
                 yield Finding(RULE, SEVERITY, message, yarn.span, fits=f"add it under `yarns:`, which has {keys}")
+
+
+def _as_written(product: Product, yarn: Yarn) -> str:
+    """The name with the author's capitals."""
+    words = product.words(yarn.span)
+    start = words.lower().find(yarn.name.lower())
+    return words[start : start + len(yarn.name)] if start >= 0 else yarn.name
 
 
 def _amount(product: Product, name: str) -> str:

@@ -79,7 +79,7 @@ def check(product: Product) -> Iterator[Finding]:
     words = " ".join(passage.text for passage in texts.passages(product))
     for yarn in yarns:
         named = yarn.key.lower() in used or yarn.colour.lower() in used
-        told = re.search(rf"\b(?:in|with|using|and|of|yarn|colou?r)\s+{re.escape(yarn.key)}\b", words) or (
+        told = re.search(rf"\b(?i:in|with|using|and|of|to|join|yarn|colou?r)\s+{re.escape(yarn.key)}\b", words) or (
             yarn.colour and re.search(rf"\b{re.escape(yarn.colour)}\b", words, re.IGNORECASE)
         )
         if not named and not told:
