@@ -76,6 +76,6 @@ def _first_levels(layout: Layout, seams: Sequence[float]) -> None:
 
 def _take_levels(layout: Layout) -> None:
     for c in layout.shown:
-        heads = [layout.r[n] for n in layout.graph.courses[c] if layout.graph.nodes[n].sort is not Sort.SPACE]
+        heads = [layout.r[n] for n in layout.graph.plain(c) if layout.graph.nodes[n].sort is not Sort.SPACE]
         if heads:
             layout.level[c] = float(np.mean(heads))

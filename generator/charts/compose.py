@@ -13,7 +13,7 @@ from generator.charts.nodes import Sort
 from generator.charts.options import ChartOptions, Ink
 from generator.charts.seats import Seats
 from generator.charts.symbols import sample
-from generator.fabric.model import Part
+from generator.fabric.model import Part, Role
 from generator.notation.tree import Loop
 
 SIZES = (0.7, 0.6, 0.5, 0.42)
@@ -22,8 +22,26 @@ GREY = "#8a8f90"
 
 def signs_of(layout: Layout, seats: Seats, course: int) -> list[Sign]:
     """All symbols of a course, in order of working, then what hangs on it."""
-    found = [sign for n in layout.graph.courses[course] for sign in seats.signs(n)]
+    found = [sign for n in layout.graph.plain(course) for sign in seats.signs(n)]
     return [*found, *seats.hanging(course)]
+
+
+def extras_of(layout: Layout, seats: Seats, course: int) -> list[tuple[int, list[Piece]]]:
+    """Levelling stitches past the end of a course, under the course they were written in."""
+    found: dict[int, list[Piece]] = {}
+    for n in layout.graph.courses[course]:
+        if layout.graph.nodes[n].role is Role.EXTRA:
+            found.setdefault(layout.graph.nodes[n].own, []).extend(seats.signs(n))
+    return list(found.items())
+
+
+def drawn_rows(layout: Layout, seats: Seats, courses: Sequence[int]) -> list[tuple[int, list[Piece]]]:
+    """The symbols course by course; levelling stitches as a row of their own after the round they level."""
+    rows: list[tuple[int, list[Piece]]] = []
+    for c in courses:
+        rows.append((c, list(signs_of(layout, seats, c))))
+        rows += extras_of(layout, seats, c)
+    return rows
 
 
 def inks_of(part: Part, options: ChartOptions) -> tuple[tuple[str, Ink], ...]:
@@ -36,11 +54,12 @@ def inks_of(part: Part, options: ChartOptions) -> tuple[tuple[str, Ink], ...]:
 
 def zones(layout: Layout, seats: Seats, course: int) -> list[Area]:
     """The ground under a course, one area for every run of stitches in one yarn: from their feet to their heads."""
-    row = [n for n in layout.graph.courses[course] if not layout.graph.nodes[n].loose]
+    nodes = layout.graph.nodes
+    row = [n for n in layout.graph.courses[course] if not nodes[n].loose]
     areas: list[Area] = []
     start = 0
     for i in range(1, len(row) + 1):
-        if i == len(row) or layout.graph.nodes[row[i]].yarn != layout.graph.nodes[row[start]].yarn:
+        if i == len(row) or (nodes[row[i]].yarn, nodes[row[i]].own) != (nodes[row[start]].yarn, nodes[row[start]].own):
             whole = start == 0 and i == len(row) and layout.frame.closed
             areas.append(_zone(layout, seats, row[start:i], course, whole))
             start = i

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from generator.charts.frames import Frame, Point
 from generator.charts.nodes import Graph, Node, mean_rise, natural_width
-from generator.fabric.model import Make, Part, Role
+from generator.fabric.model import Make, Part
 
 LEAST = 0.82
 """Least room a stitch of width 1 is given, in chart units."""
@@ -74,6 +74,12 @@ def gap_between(a: Node, b: Node) -> float:
     return (a.width + b.width) / 2
 
 
+def _is_cut(layout: Layout, c: int) -> bool:
+    """Whether the yarn was cut after a course or after the levelling stitches that lie on it."""
+    courses = layout.part.courses
+    return courses[c].cut or any(courses[layout.graph.nodes[n].own].cut for n in layout.graph.courses[c])
+
+
 def links(layout: Layout) -> list[tuple[int, int, int, int]]:
     """Neighbours along the work: (node, next node, course, turns between them)."""
     found = []
@@ -81,12 +87,11 @@ def links(layout: Layout) -> list[tuple[int, int, int, int]]:
         row = layout.graph.courses[c]
         found += [(a, b, c, 0) for a, b in itertools.pairwise(row)]
         if layout.frame.closed and row:
-            last = max((i for i, n in enumerate(row) if layout.graph.nodes[n].role is not Role.EXTRA), default=-1)
             after = layout.after(c)
             following = layout.graph.courses[after] if after is not None else []
-            goes_on = layout.part.courses[c].make is Make.SPIRAL and following and not layout.part.courses[c].cut
-            target = following[0] if goes_on else row[0]
-            found.append((row[-1] if goes_on else row[last], target, c, 1))
+            goes_on = layout.part.courses[c].make is Make.SPIRAL and following and not _is_cut(layout, c)
+            plain = layout.graph.plain(c) or row
+            found.append((row[-1] if goes_on else plain[-1], following[0] if goes_on else row[0], c, 1))
     return found
 
 

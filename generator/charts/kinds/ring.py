@@ -12,11 +12,11 @@ from generator.charts.compose import (
     arrow,
     box_round,
     course_group,
+    drawn_rows,
     fold_label,
     inks_of,
     key_of,
     numbered,
-    signs_of,
     triangle,
     zones,
 )
@@ -26,11 +26,12 @@ from generator.charts.foundations import fold_into_ring, oval_frame
 from generator.charts.frames import Circle, Frame, Inward, Stadium
 from generator.charts.layout import RING, Layout
 from generator.charts.marks import Area, Bow, CourseGroup, Drawing, Mark, Oval, Piece, Sign, Text, shifted
-from generator.charts.nodes import CHAIN, Graph, Sort, build_graph, mean_rise, natural_width
+from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
 from generator.charts.seats import Seats
 from generator.charts.symbols import CHAIN_OVAL
+from generator.charts.weave import build_graph
 from generator.fabric.model import Make, Part
 
 BAND = 1.25
@@ -128,7 +129,7 @@ class Disc:
         self.seats = Seats(layout, options.sc_sign)
         far = isinstance(layout.frame, Inward)
         drawn = layout.shown[1:] if far else layout.shown
-        rows: list[tuple[int, list[Piece]]] = [(c, list(signs_of(layout, self.seats, c))) for c in drawn]
+        rows = drawn_rows(layout, self.seats, drawn)
         numbers = numbered(layout, rows)
         for c, pieces in rows:
             pieces += [numbers[c]] if c in numbers else []

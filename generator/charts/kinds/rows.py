@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 
 from generator.charts.arrange import arrange
-from generator.charts.compose import box_round, course_group, fold_label, inks_of, key_of, numbered, signs_of, zones
+from generator.charts.compose import box_round, course_group, drawn_rows, fold_label, inks_of, key_of, numbered, zones
 from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.frames import Rows
 from generator.charts.kinds.ring import yarn_ends
 from generator.charts.layout import Layout
 from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text
-from generator.charts.nodes import build_graph
 from generator.charts.options import ChartOptions
 from generator.charts.seats import Seats
+from generator.charts.weave import build_graph
 from generator.fabric.model import Make, Part
 
 BAND = 1.3
@@ -38,7 +38,7 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
     inks = inks_of(part, options)
     layout, folds = lay_out(part, options.fold)
     seats = Seats(layout, options.sc_sign)
-    rows: list[tuple[int, list[Piece]]] = [(c, list(signs_of(layout, seats, c))) for c in layout.shown]
+    rows = drawn_rows(layout, seats, layout.shown)
     numbers = numbered(layout, rows, reach=1.2)
     ground: list[Piece] = [a for c in layout.shown for a in zones(layout, seats, c)] if len(inks) > 1 else []
     groups: list[CourseGroup] = []

@@ -1,0 +1,177 @@
+"""Reading the fabric for the layout: which stitches need room, and what they stand on."""
+
+from collections.abc import Sequence
+
+from generator.charts.nodes import FAN, FAN_ROOM, Graph, Hanger, Node, Sort, arch_room, rise, room
+from generator.fabric.model import Course, Into, Make, Part, Role, Stitch
+
+
+def build_graph(part: Part) -> Graph:
+    """The nodes of a part."""
+    graph = Graph(stitches=part.stitches())
+    weaver = _Weaver(graph, part)
+    for index, course in enumerate(part.courses):
+        graph.courses.append([])
+        weaver.add_course(index, course)
+    _turning_chain_of_foundation(graph, part)
+    _count_sharers(graph)
+    return graph
+
+
+class _Weaver:
+    """Adds course after course to a graph."""
+
+    def __init__(self, graph: Graph, part: Part) -> None:
+        self.graph = graph
+        self.ring = {s.number for s in graph.stitches if s.role is Role.RING}
+        self.single = {
+            p for s in graph.stitches if s.into is Into.STITCH and s.role is not Role.JOIN for p in s.parents
+        }  # chains that some stitch is worked into as single chains, not as part of a space
+        self.index, self.course, self.into = 0, part.courses[0] if part.courses else None, 0
+        self.position = {s.number: i for i, s in enumerate(graph.stitches)}
+
+    def add_course(self, index: int, course: Course) -> None:
+        """All stretches of one course."""
+        begin = self.position.get(course.first, 0)
+        stitches = self.graph.stitches[begin : begin + course.size]
+        self.index, self.course, self.into = index, course, index
+        if stitches and all(s.role is Role.EXTRA for s in stitches):
+            self.into = next((c for c in range(index - 1, -1, -1) if self.graph.courses[c]), index)
+        i = 0
+        while i < len(stitches):
+            end = _stretch(stitches, i)
+            self._add_stretch(stitches[i:end])
+            i = end
+        self._settle_joins(stitches)
+
+    def _add_stretch(self, some: Sequence[Stitch]) -> None:
+        first, numbers, hangers = some[0], tuple(s.number for s in some), self.graph.hangers
+        if first.role is Role.PICOT:
+            hangers.append(Hanger("picot", numbers, len(self.graph.nodes) - 1, self.index))
+        elif first.role is Role.RING or (first.role is Role.JOIN and set(first.parents) & self.ring and not self.index):
+            hangers.append(Hanger("ring", numbers, -1, self.index))
+        elif first.role in (Role.JOIN, Role.TRAVEL) and first.kind == "sl-st":
+            where = self._parents(first)
+            hangers.append(Hanger(first.role.value, numbers, where[0] if where else -1, self.index))
+        elif first.kind != "ch":
+            self._add_stitch(first)
+        elif first.role is Role.START:
+            self._add_column(some)
+        elif self._singly(first, numbers):
+            for one in some:
+                self._add((one,), Sort.CHAIN, 1.0, 0.0)
+        else:
+            self._add(some, Sort.SPACE, arch_room(len(some)), 0.0)
+
+    def _singly(self, first: Stitch, numbers: tuple[int, ...]) -> bool:
+        foundation = self.course is not None and self.course.make is Make.FOUNDATION
+        return foundation or first.role in (Role.FOUNDATION, Role.CORD) or bool(self.single & set(numbers))
+
+    def _add(self, some: Sequence[Stitch], sort: Sort, width: float, height: float) -> Node:
+        first, graph = some[0], self.graph
+        node = Node(len(graph.nodes), self.into, tuple(s.number for s in some), sort, first.kind, width, height,
+                    into=first.into, loop=first.loop, yarn=first.yarn, role=first.role, own=self.index)  # fmt: skip
+        graph.nodes.append(node)
+        graph.courses[self.into].append(node.index)
+        for s in some:
+            graph.of[s.number] = node.index
+        return node
+
+    def _parents(self, one: Stitch) -> tuple[int, ...]:
+        """Nodes a stitch stands on; where a levelling stitch lies on one, on that."""
+        found = (self.graph.of[p] for p in one.parents if p in self.graph.of)
+        return tuple(dict.fromkeys(self.graph.covered.get(n, n) for n in found))
+
+    def _add_stitch(self, one: Stitch) -> None:
+        parents = self._parents(one)
+        node = self._add((one,), Sort.STITCH, room(one.kind), rise(one.kind))
+        node.parents = parents
+        if set(one.parents) & self.ring:
+            node.parents, node.into = (), Into.RING
+        if one.role is Role.EXTRA and len(parents) == 1:
+            self.graph.covered[parents[0]] = node.index
+
+    def _add_column(self, some: Sequence[Stitch]) -> None:
+        """A beginning chain: the chains that stand for a stitch upright, any further ones as the space they make."""
+        edge = self.course.edge if self.course else ()
+        spaces, counted = set[int](), set[int]()
+        for live in edge:
+            numbers = {live.first + live.step * k for k in range(live.n)}
+            (spaces if live.kind == "ch" and not live.counted else counted).update(numbers)
+        upright = [s for s in some if s.number not in spaces] or list(some)
+        stands = any(s.number in counted for s in upright)
+        parents = self._parents(some[0]) or self._under_start(stands)
+        node = self._add(upright, Sort.COLUMN, 1.0 if stands else 0.6, max(len(upright) * 1.0, 1.0))
+        node.loose = not stands
+        node.parents = parents
+        rest = [s for s in some if s not in upright]
+        if rest:
+            self._add(rest, Sort.SPACE, arch_room(len(rest)), 0.0)
+
+    def _under_start(self, stands: bool) -> tuple[int, ...]:
+        """The node a beginning chain stands on: the last stitch below in rows, the first in rounds where it counts."""
+        below = self.graph.courses[self.index - 1] if self.index else []
+        carriers = [n for n in below if not self.graph.nodes[n].loose and self.graph.nodes[n].sort is not Sort.SPACE]
+        row = self.course is not None and self.course.make is Make.ROW
+        if not carriers or not (row or stands):
+            return ()
+        return (carriers[-1] if row else carriers[0],)
+
+    def _settle_joins(self, stitches: Sequence[Stitch]) -> None:
+        """A yarn joined `in any st` is joined where its first stitch is worked."""
+        first = next(
+            (s for s in stitches if s.kind != "ch" and s.role not in (Role.JOIN, Role.TRAVEL) and s.parents), None
+        )
+        where = self._parents(first) if first else ()
+        for i, hanger in enumerate(self.graph.hangers):
+            if hanger.course == self.index and hanger.node < 0 and hanger.sort == "join" and where:
+                self.graph.hangers[i] = Hanger("join", hanger.stitches, where[0], self.index)
+
+
+def _stretch(stitches: Sequence[Stitch], i: int) -> int:
+    """End of the stretch of stitches that belong together: a run of chains, a picot, or one stitch."""
+    first, end = stitches[i], i + 1
+    if first.role is Role.PICOT:
+        while end < len(stitches) and stitches[end].role is Role.PICOT and stitches[end - 1].kind == "ch":
+            end += 1
+    elif first.kind == "ch":
+        while end < len(stitches) and stitches[end].kind == "ch" and stitches[end].role is first.role:
+            end += 1
+    return end
+
+
+def _turning_chain_of_foundation(graph: Graph, part: Part) -> None:
+    """The chains nearest the hook that the first course passes over (`2nd ch from hook`) stand up as its first stitch."""
+    if len(graph.courses) < 2 or part.courses[0].make is not Make.FOUNDATION:
+        return
+    row, used = graph.courses[0], {p for n in graph.courses[1] for p in graph.nodes[n].parents}
+    passed = []
+    while row and row[-1] not in used and graph.nodes[row[-1]].sort is Sort.CHAIN:
+        passed.append(row.pop())
+    if not passed or not used:
+        row.extend(reversed(passed))
+        return
+    passed.reverse()
+    column = graph.nodes[passed[0]]
+    column.stitches = tuple(s for n in passed for s in graph.nodes[n].stitches)
+    column.sort, column.course, column.height = Sort.COLUMN, 1, float(len(passed))
+    worked = any(set(node.parents) & set(passed) for node in graph.nodes)
+    column.loose, column.width, column.parents = not worked, 1.0 if worked else 0.6, (row[-1],) if row else ()
+    for s in column.stitches:
+        graph.of[s] = column.index
+    for node in graph.nodes:
+        node.parents = tuple(dict.fromkeys(column.index if p in passed else p for p in node.parents))
+    graph.courses[1].insert(0, column.index)
+
+
+def _count_sharers(graph: Graph) -> None:
+    """How many nodes stand on the same single place: those are drawn with touching feet."""
+    same: dict[tuple[int, tuple[int, ...]], list[Node]] = {}
+    for node in graph.nodes:
+        if node.parents and not node.loose:
+            same.setdefault((node.course, node.parents), []).append(node)
+    for nodes in same.values():
+        for node in nodes:
+            node.sharers = len(nodes)
+            if len(nodes) >= FAN:
+                node.width *= FAN_ROOM
