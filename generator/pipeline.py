@@ -63,7 +63,12 @@ def settings_of(pattern: Pattern) -> Settings:
     return Settings(pattern.header.rounds, pattern.header.start_chain, 1 / height if height > 0 else 0.0)
 
 
+HEADERLESS = frozenset({"header-missing", "header-not-closed", "empty-file", "not-text", "too-long"})
+"""Rules that say there is no header; what a header ought to state is then no further mistake."""
+
+
 def _judged(pattern: Pattern, findings: tuple[Finding, ...], bare: bool) -> Compiled:
+    bare = bare or any(finding.rule in HEADERLESS for finding in findings)
     fabric = work(pattern.pieces(), settings_of(pattern))
     measured = measure(pattern, fabric)
     said = run(Product(pattern, fabric, measured, bare, pattern.header.terms))

@@ -27,7 +27,7 @@ hook: 4 mm
 gauge: 16 sc x 17 rounds = 10 cm
 yarns:
   A: {colour: slate, weight: 4, swatch: "#4a5a62"}
-size: {width: 5 cm}
+size: {width: 3.5 cm}
 rounds: spiral
 ---
 ## Mat

@@ -49,7 +49,8 @@ def check(product: Product) -> Iterator[Finding]:
     for _part, lines in product.parts():
         last: At | None = None
         number = 0
-        for at in lines:
+        labelled = tuple(lines)
+        for index, at in enumerate(labelled):
             if at.label.word is Word.NEXT:
                 number += 1 if number else 0
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
@@ -58,7 +59,17 @@ def check(product: Product) -> Iterator[Finding]:
             # A first label of 1 or 2 is usual (the ring or chain may be the first, unnumbered one); 1 again is a new section.
             if number and first not in (number + 1, 1):
                 yield _finding(product, at, last, number, first)
+                # One wrong number among right ones: the next line shows what this one should have been.
+                meant = number + len(at.label.numbers)
+                if _following(labelled[index + 1 :]) == meant + 1:
+                    number, last = meant, at
+                    continue
             number, last = at.label.numbers[-1], at
+
+
+def _following(lines: tuple[At, ...]) -> int:
+    """First number of the next numbered line; 0 without one."""
+    return next((at.label.numbers[0] for at in lines if at.label.numbers), 0)
 
 
 def _finding(product: Product, at: At, last: At | None, number: int, first: int) -> Finding:
