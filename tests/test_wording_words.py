@@ -84,7 +84,7 @@ ALONG = tree.Work(stitch="sc", target=Target(count=3))
             "[2 double crochet, chain 2, 2 double crochet] in next chain-2 space",
             "[2 tr, ch 2, 2 tr] in next ch-2 sp",
         ),
-        (tree.Skip(target=Target(count=2)), "skip next 2 sts", "skip next 2 sts", "skip next 2 stitches", "miss next 2 sts"),
+        (tree.Skip(target=Target(count=2)), "skip next 2 sts", "skip 2", "skip next 2 stitches", "miss next 2 sts"),
         (
             tree.Work(stitch="dc", target=Target(How.FROM_HOOK, Noun.CHAIN, nth=4)),
             "dc in 4th ch from hook", "dc in 4th ch from hook",

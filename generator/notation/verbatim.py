@@ -5,12 +5,23 @@ The reader works on canonical words; before a line leaves it, remarks get their 
 
 from dataclasses import replace
 
-from generator.notation.tree import Choice, Define, Group, PartRef, Remark, Repeat, Step, Unread
+from generator.notation.tree import Choice, Define, Group, PartRef, Remark, Repeat, Step, Unread, Yarn
 
 
 def verbatim(steps: tuple[Step, ...], text: str, offset: int) -> tuple[Step, ...]:
     """The same steps with every kept word as it stands in `text`, which begins at `offset` of its source."""
+    if _told(steps):
+        span = steps[0].span.cover(steps[-1].span)
+        act = next((step.act for step in steps if isinstance(step, Remark) and step.act), "")
+        return (_one(Remark(span, "-", act), text, offset),)
     return tuple(_one(step, text, offset) for step in steps)
+
+
+def _told(steps: tuple[Step, ...]) -> bool:
+    """`Embroider the eyes between Rnds 7 and 8, with B`: nothing is worked, so no yarn is taken up for what follows."""
+    if len(steps) < 2 or not isinstance(steps[0], Remark):
+        return False
+    return any(isinstance(step, Yarn) for step in steps) and all(isinstance(step, Remark | Yarn) for step in steps)
 
 
 def _one(step: Step, text: str, offset: int) -> Step:

@@ -14,7 +14,7 @@ def count_text(line: WorkedLine, voice: Voice) -> str:
     first, last = line.courses
     if last <= first or (not line.live and not line.kinds):
         return ""
-    if line.line.label.word is Word.NONE and line.line.stated is None:
+    if line.line.label.word in (Word.NONE, Word.FOUNDATION) and line.line.stated is None:
         return ""  # a chain to begin on, a levelling stitch: nobody counts there
     spaces = [(kind, n) for kind, n in line.kinds if kind.startswith("sp")]
     stitches = [(kind, n) for kind, n in line.kinds if not kind.startswith("sp")]

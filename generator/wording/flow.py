@@ -37,7 +37,7 @@ def say(step: Step, scene: Scene) -> str:
         case tree.Repeat():
             return repeat(known, scene)
         case tree.Skip():
-            return voice.say("skip", skip=voice.term("skip"), where=where(known.target, scene))
+            return steps.skip(known, scene)
         case tree.Picot():
             return steps.picot(known, scene)
         case tree.Join():
@@ -77,19 +77,26 @@ def say(step: Step, scene: Scene) -> str:
 
 def listed(items: Sequence[Step], scene: Scene) -> str:
     """Steps as a list."""
-    return ", ".join(text for text in texts(items, scene) if text)
+    said = zip(items, texts(items, scene), strict=True)
+    return "".join(linked(step, text, i) for i, (step, text) in enumerate(both for both in said if both[1]))
+
+
+def linked(step: Step, text: str, i: int) -> str:
+    """The i-th text of a list with what ties it to the one before; the turn round the chain's end is a break."""
+    return text if i == 0 else f"; {text}" if isinstance(step, tree.OtherSide) else f", {text}"
 
 
 def texts(items: Sequence[Step], scene: Scene) -> list[str]:
     """Every step in words.
 
-    In terse style `5 sc, 2 dc in next sp` could put all seven into the space, so the `5 sc` before it name their place.
+    In terse style `5 sc, 2 dc in next sp` could put all seven into the space, so the `5 sc` before it name their place;
+    and `sl st` alone on a line could be meant for the whole round.
     """
     said = [say(step, scene) for step in items]
     if not scene.voice.terse or scene.in_place:
         return said
     full = replace(scene, voice=replace(scene.voice, style=Style.SHORT))
-    placed = False
+    placed = not scene.inside and sum(isinstance(step, tree.Work | tree.Group | tree.Repeat) for step in items) == 1
     for i in reversed(range(len(items))):
         step = items[i]
         if isinstance(step, tree.Work) and takes(step.stitch) == 1:

@@ -12,7 +12,7 @@ from generator.notation.tree import Step, Word
 from generator.vocabulary.records import Language
 from generator.wording import settle, unroll
 from generator.wording.counts import count_text
-from generator.wording.flow import say, texts
+from generator.wording.flow import linked, say, texts
 from generator.wording.labels import label_text, scene_of
 from generator.wording.places import Scene
 from generator.wording.voice import Style, Voice
@@ -151,6 +151,6 @@ def sentences(items: Sequence[Step], scene: Scene) -> str:
         if begins or not done:
             done.append(text)
         else:
-            done[-1] += (" " if done[-1].endswith(";") else ", ") + text
+            done[-1] += f" {text}" if done[-1].endswith(";") else linked(step, text, 1)
         remarked = remarked if remark and not begins else remark
     return " ".join(f"{text[0].upper()}{text[1:].rstrip(';')}." for text in done)

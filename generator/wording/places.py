@@ -172,7 +172,8 @@ def _gap(target: Target, scene: Scene) -> str:
 def start_chain(target: Target, scene: Scene) -> str:
     """The beginning chain of the round below: its top, or one of its chains."""
     voice = scene.voice
-    chain = voice.say("starting-ch", beg=voice.term("beginning"), ch=voice.chains())
+    phrase = "starting-ch-n" if target.size else "starting-ch"
+    chain = voice.say(phrase, beg=voice.term("beginning"), ch=voice.chains(), n=target.size)
     if target.nth:
         return voice.say("chain-nth", nth=scene.nth(target.nth), ch=voice.chains(), where=chain)
     return voice.say("top-of", where=chain)

@@ -5,16 +5,16 @@ from collections.abc import Iterable, Iterator
 
 from generator.fabric.model import Fabric
 from generator.vocabulary.records import Language
-from generator.wording.instructions import write_part
+from generator.wording.instructions import Style, write_part
 from generator.wording.voice import words_for
 
 
-def abbreviations(fabric: Fabric, language: Language) -> tuple[tuple[str, str], ...]:
-    """Pairs (abbreviation, whole words) used in the house-style text of all parts, in alphabetical order.
+def abbreviations(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
+    """Pairs (abbreviation, whole words) used in the text of all parts, in alphabetical order.
 
     The text itself is searched, so the list can't drift from what is printed.
     """
-    texts = [line.whole for part in fabric.parts for line in write_part(part, language)]
+    texts = [line.whole for part in fabric.parts for line in write_part(part, language, style)]
     return used(texts, _possible(fabric, language))
 
 

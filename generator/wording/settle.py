@@ -1,12 +1,13 @@
 """What the work has settled and the words must say: which ring is made, what a starting chain counts as."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from generator.fabric.model import Course, Part, Role, Run, WorkedLine
 from generator.notation import tree
 from generator.notation.tree import Noun, Step
+from generator.source import Span
 
 MAGIC_RING = "magic-ring"
 """Kind of a ring target whose ring has to be made first, as in `6 sc in magic ring`."""
@@ -35,10 +36,16 @@ def _with_start(line: WorkedLine, steps: tuple[Step, ...], part: Part) -> tuple[
         return steps
     course = part.courses[first]
     starts = {run.span: run for run in course.runs if run.role is Role.START and run.kind == "ch"}
-    return tuple(
-        _said(step, starts[step.span], course) if isinstance(step, tree.Chain) and step.span in starts else step
-        for step in steps
-    )
+    begun = next((run.n for run in starts.values()), 0)
+    return tuple(_sure(step, starts, begun, course) for step in steps)
+
+
+def _sure(step: Step, starts: Mapping[Span, Run], begun: int, course: Course) -> Step:
+    if isinstance(step, tree.Chain) and step.span in starts:
+        return _said(step, starts[step.span], course)
+    if isinstance(step, tree.Join) and step.target.noun is Noun.START:
+        return replace(step, target=replace(step.target, size=begun))  # `top of beg ch-3`
+    return step
 
 
 def _said(step: tree.Chain, run: Run, course: Course) -> tree.Chain:

@@ -91,6 +91,14 @@ def chain(step: tree.Chain, scene: Scene) -> str:
     return text
 
 
+def skip(step: tree.Skip, scene: Scene) -> str:
+    """`skip next 2 sts`; `miss 2` where the place goes without saying."""
+    voice = scene.voice
+    if voice.terse and simply_next(step.target):
+        return voice.say("skip", skip=voice.term("skip"), where=step.target.count)
+    return voice.say("skip", skip=voice.term("skip"), where=where(step.target, scene))
+
+
 def picot(step: tree.Picot, scene: Scene) -> str:
     """A picot by its name where it is the usual one, else by its chains and where they close."""
     voice = scene.voice
