@@ -1,37 +1,27 @@
-"""A text taken through reader, worker and measures, as the rules see it; and everything that is said of it."""
+"""A text taken through the compiler, as the rules see it; and everything that is said of it."""
 
 from generator.checks.product import Product
-from generator.checks.proving import settings
-from generator.checks.run import run
 from generator.diagnostics.record import Finding, Fix
-from generator.fabric.work import work
-from generator.measures.measure import measure
-from generator.notation.document import read_document
-from generator.notation.parse import Context, read_lines
-from generator.notation.pattern import Header, Pattern, Working
-from generator.notation.tree import Piece
-from generator.source import Source, Span
+from generator.pipeline import Compiled, compile_bare, compile_pattern
+from generator.source import Source
 
 
-def made(text: str) -> tuple[Product, tuple[Finding, ...]]:
-    """A text as a product, and what reading it found; a text without a header is bare working lines."""
+def compiled(text: str) -> tuple[Compiled, bool]:
+    """A text compiled, and whether it is bare working lines (no header)."""
     source = Source("example.md", text)
-    if text.startswith("---\n"):
-        read = read_document(source)
-        pattern, findings, bare = read.value, read.findings, False
-    else:
-        whole = Span(0, len(text))
-        lines = read_lines(source, whole, Context(bare=True))
-        piece = Piece(lines=lines.value, span=whole)
-        pattern, findings, bare = Pattern(source, Header(), (Working(piece),)), lines.findings, True
-    fabric = work(pattern.pieces(), settings(pattern.header))
-    return Product(pattern, fabric, measure(pattern, fabric), bare), findings
+    bare = not text.startswith("---\n")
+    return (compile_bare(source) if bare else compile_pattern(source)), bare
+
+
+def made(text: str) -> Product:
+    """A text as the product the rules look at."""
+    found, bare = compiled(text)
+    return Product(found.pattern, found.fabric, found.measured, bare, found.pattern.header.terms)
 
 
 def findings_of(text: str) -> tuple[Finding, ...]:
     """Everything said about a text: by the reader and by the rules."""
-    product, read = made(text)
-    return (*read, *run(product))
+    return compiled(text)[0].findings
 
 
 def applied(text: str, fix: Fix) -> str:

@@ -59,7 +59,7 @@ def test_voice(each: Rule) -> None:
 
 @EACH
 def test_points_into_the_text(each: Rule) -> None:
-    product, _ = made(each.bad)
+    product = made(each.bad)
     for finding in run(product):
         assert 0 <= finding.span.start <= finding.span.end <= len(each.bad)
 
@@ -84,7 +84,7 @@ def test_answered_in_the_header() -> None:
     each = rule("terms-unsaid")
     assert each is not None
     text = each.bad.replace("---\n", "---\nintended: {terms-unsaid: the words are the same in both}\n", 1)
-    product, _ = made(text)
+    product = made(text)
     assert "terms-unsaid" not in {f.rule for f in run(product)}
     (answer,) = overrides(product)
     assert (answer.rule, answer.reason, answer.used) == ("terms-unsaid", "the words are the same in both", 1)
@@ -94,7 +94,7 @@ def test_answered_on_a_line() -> None:
     each = rule("count-differs")
     assert each is not None
     text = each.bad + "intended(count-differs): the step is counted too\n"
-    product, _ = made(text)
+    product = made(text)
     assert "count-differs" not in {f.rule for f in run(product)}
     (answer,) = overrides(product)
     assert (answer.rule, answer.line, answer.used) == ("count-differs", True, 1)
@@ -104,7 +104,7 @@ def test_answer_that_is_not_needed() -> None:
     each = rule("terms-unsaid")
     assert each is not None
     text = each.good.replace("---\n", "---\nintended: {terms-unsaid: never mind}\n", 1)
-    product, _ = made(text)
+    product = made(text)
     (answer,) = overrides(product)
     assert answer.used == 0
 
@@ -184,7 +184,7 @@ _WORDS = st.sampled_from(
 def test_never_raises(text: str, terms: str) -> None:
     header = f"---\ntitle: T\nterms: {terms}\nfor: baby\nkind: mat\n---\n\n{text}\n\n```rounds\n{text}\n```\n"
     for whole in (text, header):
-        product, _ = made(whole)
+        product = made(whole)
         found = run(product)
         assert all(0 <= f.span.start <= f.span.end <= len(whole) for f in found)
         assert found == run(replace(product, memo={}, spent=[0]))

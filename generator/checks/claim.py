@@ -226,7 +226,5 @@ def follows_from_earlier(product: Product, at: At) -> bool:
 
 
 def _nearest(product: Product, at: At) -> At | None:
-    for other in reversed(product.in_part(at.part_index)[: at.index]):
-        if other.worked.status is not Status.REMARK:
-            return other
-    return None
+    lines = product.in_part(at.part_index)
+    return next((lines[i] for i in range(at.index - 1, -1, -1) if lines[i].worked.status is not Status.REMARK), None)

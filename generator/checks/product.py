@@ -102,17 +102,17 @@ class Product:
     def lines(self) -> tuple[At, ...]:
         """Every worked line of every part, in order."""
         if not self._lines:
-            self._lines.append(tuple(self._walk()))
+            self._lines.append(tuple(at for p in range(len(self.fabric.parts)) for at in self.in_part(p)))
         return self._lines[0]
-
-    def _walk(self) -> Iterator[At]:
-        for p, part in enumerate(self.fabric.parts):
-            for i, worked in enumerate(part.lines):
-                yield At(part, p, i, worked)
 
     def in_part(self, part_index: int) -> tuple[At, ...]:
         """The worked lines of one part."""
-        return tuple(at for at in self.lines() if at.part_index == part_index)
+        key = f"part {part_index}"
+        if key not in self.memo:
+            part = self.fabric.parts[part_index]
+            self.memo[key] = tuple(At(part, part_index, i, worked) for i, worked in enumerate(part.lines))
+        lines: tuple[At, ...] = self.memo[key]
+        return lines
 
     def parts(self) -> Iterator[tuple[Part, tuple[At, ...]]]:
         """Every part with its lines."""
@@ -121,17 +121,8 @@ class Product:
 
     def before(self, at: At) -> At | None:
         """The nearest earlier line of the part that made a course."""
-        for other in reversed(self.in_part(at.part_index)[: at.index]):
-            if other.courses:
-                return other
-        return None
-
-    def after(self, at: At) -> At | None:
-        """The next line of the part that made a course or tried to."""
-        for other in self.in_part(at.part_index)[at.index + 1 :]:
-            if other.courses or other.worked.problem:
-                return other
-        return None
+        lines = self.in_part(at.part_index)
+        return next((lines[i] for i in range(at.index - 1, -1, -1) if lines[i].courses), None)
 
     def prose(self) -> tuple[Prose, ...]:
         """The Markdown between the working blocks."""

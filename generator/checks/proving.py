@@ -12,7 +12,6 @@ from generator.diagnostics.record import Fix
 from generator.fabric.model import Status, WorkedLine
 from generator.fabric.work import Settings, work
 from generator.notation.parse import Context, infer_terms, read_lines
-from generator.notation.pattern import Header
 from generator.notation.tree import Line, Piece
 from generator.source import Source, Span
 
@@ -47,10 +46,10 @@ def fine(worked: WorkedLine) -> bool:
     return worked.status in _FINE and worked.problem is None
 
 
-def settings(header: Header) -> Settings:
-    """What the worker needs to know about the pattern."""
-    gauge = header.gauge
-    rows = gauge.rows / gauge.over_mm if gauge and gauge.over_mm > 0 else 0.0
+def settings(product: Product) -> Settings:
+    """What the header says about the whole work, as the first time."""
+    header, measured = product.header, product.measured
+    rows = 1 / measured.stitch_height_mm if measured and measured.stitch_height_mm > 0 else 0.0
     return Settings(rounds=header.rounds, start_chain=header.start_chain, rows_per_mm=rows)
 
 
@@ -119,7 +118,7 @@ def without_count(product: Product, at: At) -> Outcome | None:
 def _worked(product: Product, at: At, piece: Piece, lines: tuple[Line, ...]) -> Outcome | None:
     earlier = product.pieces()[: at.part_index]
     product.spent[0] += len(lines) + sum(len(p.lines) for p in earlier)
-    parts = work((*earlier, replace(piece, lines=lines)), settings(product.header)).parts
+    parts = work((*earlier, replace(piece, lines=lines)), settings(product)).parts
     worked = parts[-1].lines if parts else ()
     if len(worked) != len(lines):
         return None

@@ -28,7 +28,8 @@ from collections.abc import Iterator
 from generator.checks import say
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
-from generator.measures.measured import Basis, Lie, Shape
+from generator.measures.flatness import polygon_factor
+from generator.measures.measured import Basis, Form, Lie, Shape
 from generator.vocabulary import load
 
 RULE = "flat-piece-not-flat"
@@ -76,6 +77,9 @@ _FLAT = re.compile(
     r"\b(?:mat|coaster|doily|placemat|rug|blanket|motif|cloth|washcloth|dishcloth|trivet|square|hexagon|throw|table\s?mat)s?\b",
     re.IGNORECASE,
 )
+FULL = 1.25
+"""Up to a quarter too much is blocked flat; own choice."""
+
 _MEANT = re.compile(r"frill|ruffl|hyperbolic|wav[ey]|bowl|basket|cup|curl|3-?d\b", re.IGNORECASE)
 
 
@@ -93,6 +97,8 @@ def check(product: Product) -> Iterator[Finding]:
             or form.lie in (Lie.FLAT, Lie.RISES)
         ):
             continue
+        if form.lie is Lie.RUFFLES and _fullness(form) < FULL:
+            continue
         at = _line(product, index, form.lie_from)
         what = "cup" if form.lie is Lie.CUPS else "ruffle"
         where = f"from {say.name(at)}" if at else "as it grows"
@@ -104,6 +110,12 @@ def check(product: Product) -> Iterator[Finding]:
             at.span if at else product.first_span(),
             fits=fits,
         )
+
+
+def _fullness(form: Form) -> float:
+    """Way round of the last round over that of a flat one at its distance from the middle."""
+    out = sum(course.slant_mm for course in form.courses)
+    return form.courses[-1].around_mm / (polygon_factor(form.corners) * out) if form.courses and out else 1.0
 
 
 def _line(product: Product, part_index: int, course: int | None) -> At | None:

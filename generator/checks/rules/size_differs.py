@@ -65,43 +65,67 @@ Fasten off
 
 MARGIN = {Basis.GAUGE: 0.10, Basis.STITCHES: 0.10, Basis.HOOK: 0.40}
 """How far a stated length may be off, as a share of the computed one."""
+LACE = 0.30
+"""The same for openwork, whose size is made by pinning out."""
+HEIGHT = 0.20
+"""The same for heights, which stuffing, gathering and turned edges change."""
+
+_NAMES = {"width_mm": "width", "height_mm": "height", "circumference_mm": "way round", "opening_mm": "opening"}
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at each stated length. Pieces of several parts are put together, so only single parts are compared."""
+    """Speaks at the first length that is off. What is put together from several parts is not compared."""
     size, measured = product.header.size, product.measured
     if size is None or measured is None or len(measured.parts) != 1 or measured.parts[0].make != 1:
         return
     if any(at.problem for at in product.lines()):
         return  # what doesn't come out in stitches can't be measured
     form = measured.parts[0].form
-    for key, stated, worked, margin in _lengths(
-        form, size.width_mm, size.height_mm, size.circumference_mm, size.opening_mm
-    ):
-        if stated > 0 and worked > 0 and abs(stated - worked) > margin * worked:
-            severity = SEVERITY if form.basis is not Basis.HOOK else Severity.WARNING
-            at = "at this gauge" if form.basis is not Basis.HOOK else "with this hook and yarn"
-            longer = f"{abs(stated / worked - 1) * 100:.0f} % too {'large' if stated > worked else 'small'}"
-            message = f"the {_NAMES[key]} is stated as {length(stated, System.METRIC)}, the stitches make {length(worked, System.METRIC)} {at} ({longer})"
-            fits = f"{length(worked, System.METRIC)}, or another gauge"
-            yield Finding(RULE, severity, message, product.place(f"size.{key}"), fits=fits)
+    margin = MARGIN.get(form.basis, 0.0)
+    if _lace(product):
+        margin = max(margin, LACE)
+    for key, least, most, loose in _lengths(form, size.width_mm, margin):
+        stated = getattr(size, key)
+        if margin and stated > 0 and most > 0 and not least * (1 - loose) <= stated <= most * (1 + loose):
+            yield _finding(product, form, key, stated, most if stated > most else least)
             return
 
 
-_NAMES = {"width_mm": "width", "height_mm": "height", "circumference_mm": "way round", "opening_mm": "opening"}
+def _lengths(form: Form, width: float, margin: float) -> Iterator[tuple[str, float, float, float]]:
+    """What each stated length may lie between, and its margin.
 
-
-def _lengths(
-    form: Form, width: float, height: float, around: float, opening: float
-) -> Iterator[tuple[str, float, float, float]]:
-    margin = MARGIN.get(form.basis, 0.0)
-    if not margin:
-        return
-    loose = max(margin, 0.25) if form.basis is Basis.STITCHES else margin
-    # Stuffing and gathering change heights, and a flat round thing has only a diameter.
-    across = min((form.width_mm, form.depth_mm), key=lambda mm: abs(mm - width)) if form.depth_mm else form.width_mm
-    yield "width_mm", width, across, margin
-    yield "circumference_mm", around, form.circumference_mm, margin
+    A height may be measured standing or along the fabric, as hats are; a width either way across.
+    """
+    across = (form.width_mm, form.depth_mm or form.width_mm)
+    near = min(across, key=lambda mm: abs(mm - width))
+    yield "width_mm", near, near, margin
+    yield "circumference_mm", form.circumference_mm, form.circumference_mm, margin
+    along = sum(course.slant_mm for course in form.courses)
+    standing = form.height_mm or form.depth_mm
     if form.lie is not Lie.RUFFLES:
-        yield "height_mm", height, form.height_mm or form.depth_mm, max(loose, 0.2)
-    yield "opening_mm", opening, form.opening_mm, margin
+        yield (
+            "height_mm",
+            min(standing, along) if form.height_mm else standing,
+            max(standing, along),
+            max(margin, HEIGHT),
+        )
+    yield "opening_mm", form.opening_mm, form.opening_mm, margin
+
+
+def _lace(product: Product) -> bool:
+    """Whether a third of the rounds have chain spaces."""
+    courses = product.fabric.parts[0].courses if product.fabric.parts else ()
+    holed = sum(any(kind.startswith("sp") for kind, _n in course.kinds) for course in courses)
+    return holed * 3 > len(courses)
+
+
+def _finding(product: Product, form: Form, key: str, stated: float, worked: float) -> Finding:
+    firm = form.basis is not Basis.HOOK
+    share = f"{abs(stated / worked - 1) * 100:.0f} % too {'large' if stated > worked else 'small'}"
+    made = length(worked, System.METRIC)
+    message = (
+        f"the {_NAMES[key]} is stated as {length(stated, System.METRIC)}, the stitches make {made} "
+        f"{'at this gauge' if firm else 'with this hook and yarn'} ({share})"
+    )
+    severity = SEVERITY if firm else Severity.WARNING
+    return Finding(RULE, severity, message, product.place(f"size.{key}", "size"), fits=f"{made}, or another gauge")

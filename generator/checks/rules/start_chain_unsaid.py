@@ -27,7 +27,7 @@ from collections.abc import Iterator
 from generator.checks import say, steps
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
-from generator.fabric.model import Role, Status
+from generator.fabric.model import Part, Role, Status
 from generator.notation.tree import Chain, Convention
 from generator.vocabulary import load
 
@@ -68,20 +68,26 @@ def check(product: Product) -> Iterator[Finding]:
     if product.header.start_chain:
         return
     for part, lines in product.parts():
-        opening = [at for at in lines if _begins(at) is not None]
-        if part.start_chain_counts is None or not opening or _said(lines):
+        opening = [(at, chain) for at in lines if (chain := _begins(at)) is not None]
+        if not opening or _said(lines):
             continue
-        first = opening[0]
-        chain = _begins(first)
-        proved = any(at.worked.status is Status.PROVED for at in opening)
-        taken = "counts" if part.start_chain_counts else "does not count"
+        first, chain = opening[0]
+        taken = "counts" if _counts(part, first) else "does not count"
+        proved = any(at.worked.status is Status.PROVED for at, _chain in opening)
         how = f"; the counts show that it {taken}" if proved else ""
         message = f"nothing says whether the chain that starts {say.name(first)} counts as a stitch{how}"
         severity = Severity.WARNING if proved else SEVERITY
-        yield Finding(
-            RULE, severity, message, chain.span if chain else first.span, fits=f"`start chain: {taken}` in the header"
-        )
+        yield Finding(RULE, severity, message, chain.span, fits=f"`start chain: {taken}` in the header")
         return
+
+
+def _counts(part: Part, at: At) -> bool:
+    """Whether the worker counted it: then the round has one stitch more of the kind than were worked."""
+    if part.start_chain_counts is not None:
+        return part.start_chain_counts
+    course = at.courses[-1]
+    worked = sum(run.n for run in course.runs if run.role is Role.STITCH and run.kind not in ("ch", "sl-st"))
+    return course.live > worked
 
 
 def _begins(at: At) -> Chain | None:

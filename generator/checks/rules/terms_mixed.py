@@ -61,7 +61,7 @@ def check(product: Product) -> Iterator[Finding]:
         span, word = foreign[0]
         other = "UK" if home == "US" else "US"
         mine = OTHER_DIALECT.get(re.sub(r"\s+", " ", word.lower()), "")
-        where = "the header says" if said else "the other words are"
+        where = "the header says" if said and not product.bare else "the other words are"
         fits = f"in {home} terms it is {say.quote(mine)}" if mine else "one dialect throughout"
         yield Finding(RULE, SEVERITY, f"{say.quote(word)} is a {other} word, {where} {home}", span, fits=fits)
 
