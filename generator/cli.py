@@ -13,7 +13,7 @@ from generator.commands.console import USAGE, Console, NothingThere, of_process
 BROKEN = 3
 """Exit status when the fault is the program's own."""
 
-COMMANDS = ("proof", "publish", "preview", "shape", "begin")
+COMMANDS = ("proof", "publish", "preview", "chart", "shape", "pack", "explain", "begin")
 """Each is a module of `commands` with HELP, `arguments(parser)` and `run(options, console)`."""
 
 

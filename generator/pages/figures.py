@@ -59,7 +59,7 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) 
     if part.count() > LARGEST or not part.courses:
         return Figures((), "")
     for kind in chosen(part, measure):
-        options = _options(part, measure, scene, kind)
+        options = options_for(part, measure, scene, kind)
         drawing = draw(part, kind, options)
         prefix = f"{anchor}-{kind}"
         svg = to_svg(drawing, f"c-{prefix}", reachable=not charts)
@@ -90,7 +90,8 @@ def chosen(part: Part, measure: PartMeasure | None) -> tuple[str, ...]:
     return tuple(kind for kind in kinds if kind)
 
 
-def _options(part: Part, measure: PartMeasure | None, scene: Scene, kind: str) -> ChartOptions:
+def options_for(part: Part, measure: PartMeasure | None, scene: Scene, kind: str) -> ChartOptions:
+    """What a drawing of the part needs besides its stitches: inks, words, the outline's lengths."""
     points = measure.form.profile.points if measure and kind == "silhouette" else ()
     return ChartOptions(
         inks={key: Ink(name, colour, i) for i, (key, (name, colour)) in enumerate(scene.colours.items())},

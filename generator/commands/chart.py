@@ -1,0 +1,72 @@
+"""`chart`: one drawing of a pattern as a file, as SVG, PNG or PDF."""
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+
+from generator import library
+from generator.commands.console import DONE, FAULTS, USAGE, Console, NothingThere, several
+from generator.pipeline import Compiled
+
+HELP = "draw a pattern's chart into a file"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("pattern", metavar="FILE", help="the pattern's text")
+    parser.add_argument("--part", default="", metavar="NAME", help="which piece (the first)")
+    parser.add_argument("--kind", default="", help="ring, band, rows, strip or silhouette (what suits the piece)")
+    parser.add_argument("--format", choices=("svg", "png", "pdf"), default="", help="(from the file's name, else svg)")
+    parser.add_argument("--left", action="store_true", help="for the left hand")
+    parser.add_argument("--sign", choices=("+", "x"), default="+", help="sign of the single crochet (+)")
+    parser.add_argument("--width", type=int, default=1200, metavar="N", help="pixels of a PNG (1200)")
+    parser.add_argument("--out", default="", metavar="FILE", help="where it goes (beside you, named after the piece)")
+
+
+def run(options: argparse.Namespace, console: Console) -> int:
+    """Draw it."""
+    from generator.charts.draw import kinds_for
+    from generator.charts.export import NoRasteriser, chart_file
+    from generator.pages import figures, materials
+    from generator.pages.prose import anchor
+    from generator.pipeline import compile_pattern
+
+    file = Path(options.pattern)
+    if not file.is_file():
+        raise NothingThere(f"there is no {options.pattern} here")
+    compiled = compile_pattern(library.load_text(file).source)
+    index = _part(compiled, options.part)
+    part = compiled.fabric.parts[index]
+    measure = compiled.measured.parts[index] if compiled.measured else None
+    able = kinds_for(part)
+    kind = options.kind or next(iter(figures.chosen(part, measure)), "")
+    if kind not in able:
+        raise NothingThere(
+            f"this piece has no {kind or 'chart'}; it can be drawn as {', '.join(able) or 'nothing yet'}"
+        )
+    form = options.format or Path(options.out).suffix.lower().lstrip(".") or "svg"
+    title = part.name or compiled.pattern.header.title
+    scene = figures.Scene(materials.colours(compiled.pattern.header), options.sign, title)
+    wanted = replace(figures.options_for(part, measure, scene, kind), left_handed=options.left)
+    out = Path(options.out or f"{anchor(title or 'chart')}-{kind}.{form}")
+    try:
+        data = chart_file(part, kind, wanted, form, max(16, min(options.width, 10_000)))
+        out.write_bytes(data)
+    except (NoRasteriser, KeyError) as fault:
+        console.complain(str(fault))
+        return USAGE
+    except OSError as fault:
+        console.complain(f"{out} can't be written: {(fault.strerror or 'no reason given').lower()}")
+        return FAULTS
+    console.say(f"{out}: {kind} of {title}, {several(part.count(), 'stitch', 'stitches')}")
+    return DONE
+
+
+def _part(compiled: Compiled, name: str) -> int:
+    parts = compiled.fabric.parts
+    if not parts:
+        raise NothingThere("there is nothing to draw in it; `spiralbound proof` says why")
+    for index, part in enumerate(parts):
+        if part.name.casefold() == name.casefold() or not name:
+            return index
+    raise NothingThere(f"there is no piece {name}; there are {', '.join(part.name for part in parts)}")
