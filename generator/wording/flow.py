@@ -96,11 +96,12 @@ def texts(items: Sequence[Step], scene: Scene) -> list[str]:
     if not scene.voice.terse or scene.in_place:
         return said
     full = replace(scene, voice=replace(scene.voice, style=Style.SHORT))
-    placed = not scene.inside and sum(isinstance(step, tree.Work | tree.Group | tree.Repeat) for step in items) == 1
+    alone = not scene.inside and sum(isinstance(step, tree.Work | tree.Group | tree.Repeat) for step in items) == 1
+    placed = False
     for i in reversed(range(len(items))):
         step = items[i]
         if isinstance(step, tree.Work) and takes(step.stitch) == 1:
-            if placed:
+            if (placed or alone) and steps.simply_next(step.target):
                 said[i] = say(step, full)
             placed = placed or not steps.simply_next(step.target)
         elif not isinstance(step, tree.Chain | tree.Picot):

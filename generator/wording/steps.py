@@ -121,7 +121,8 @@ def join(step: tree.Join, scene: Scene) -> str:
     voice = scene.voice
     if step.needle:
         return voice.say("join-needle")
-    return voice.say("join", stitch=voice.stitch(step.stitch), where=where(step.target, scene))
+    phrase = "join-in" if step.target.how is How.ANY else "join"
+    return voice.say(phrase, stitch=voice.stitch(step.stitch), where=where(step.target, scene))
 
 
 def ring(step: tree.Ring, scene: Scene) -> str:
