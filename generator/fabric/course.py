@@ -41,6 +41,8 @@ class Settings:
     each: int = 0
     """0: only stitches are places; 1: chain spaces too; 2: every single chain too."""
     rows: bool = False
+    spiral: bool = False
+    """Unjoined rounds, where the old edge and the new one are one queue."""
     extra: bool = True
     """Whether stitches past the end of the course may level it."""
 
@@ -80,7 +82,7 @@ class Weaver:
         self.loose = False
         self.unset = False
         self.in_group = -1
-        self.measured = False
+        self.borrowed = -1
 
     # --- making stitches -------------------------------------------------------------------------------------
 
@@ -323,11 +325,39 @@ class Weaver:
         hand.spaces_used = True
         return out
 
+    def borrow(self) -> None:
+        """A spiral takes from the same queue it adds to: when the old edge is used up, this course's own first places
+        come next. Only in lace, where a pass may well end in the first loop of the round it belongs to."""
+        hand = self.hand
+        if self.settings.rows or self.joined or self.borrowed >= 0 or not self.new or not self.settings.spiral:
+            return
+        if hand.stitches_left() or self.extra:
+            return
+        self.borrowed = len(hand.items)
+        fresh = [Item(i.kind, i.first, i.n, i.step, i.counted, i.group, i.start) for i in self.new]
+        hand.items = [*hand.items, *fresh]
+
+    def covered(self) -> list[Item]:
+        """The new edge without the places that this course itself has worked over (see `borrow`)."""
+        if self.borrowed < 0:
+            return self.new
+        left = self.hand.i - self.borrowed
+        edge = list(self.new)
+        while left > 0 and edge:
+            edge.pop(0)
+            left -= 1
+        if self.hand.off and edge:
+            first = edge[0]
+            edge[0] = Item(first.kind, first.first + first.step * self.hand.off, first.n - self.hand.off, first.step, first.counted, first.group)
+        return edge
+
     def _one_space_ahead(self) -> bool:
         return self.hand.spaces_left() > 0
 
     def _one_space(self, target: Target) -> Taken | None:
         hand = self.hand
+        if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
+            self.borrow()
         if target.kind and target.kind != "picot":
             taken = hand.middle()
             if taken is not None:
@@ -402,9 +432,14 @@ class Weaver:
             mode = 2
         if mode == 0 and target.kind and any(i.kind != "ch" for i in hand.items) and not any(_named(i, target.kind) for i in hand.items[hand.i :]):
             mode = 0
+        section = mode == 0 and self._by_sections()
+        if section and not hand.stitches_left():
+            self.borrow()
         while hand.i < len(hand.items):
             item = hand.items[hand.i]
             left = hand.stitches_left() - need
+            if item.space and section and out:
+                break
             if item.space:
                 if mode == 1:
                     taken = hand.space()
@@ -429,6 +464,17 @@ class Weaver:
         if target.every > 1:
             out = every_nth(out, target.every)
         return out
+
+    def _by_sections(self) -> bool:
+        """Whether `each st` means each up to the next space: inside a repeat, or with a space named right after."""
+        if not any(i.space for i in self.hand.items[self.hand.i :]):
+            return False
+        if self.depth:
+            return True
+        following = next((s for s in self.rest if isinstance(s, (Work, Group, Repeat, Skip))), None)
+        while isinstance(following, Repeat):
+            following = next((s for s in following.steps if isinstance(s, (Work, Group, Repeat, Skip))), None)
+        return isinstance(following, (Work, Group, Skip)) and following.target.noun in (Noun.SPACE, Noun.CORNER)
 
     def _from_hook(self, target: Target, span: Span) -> list[Taken] | None:
         """`2nd ch from hook`: skips the chains before it; a tall stitch's skipped chains stand for one."""
@@ -887,14 +933,14 @@ class Weaver:
         tail = self.new[-1] if self.new else None
         return (
             self.hand.copy(), len(self.new), tail.n if tail else 0, len(self.runs), self.number, self.group, self.place, self.stitch,
-            self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped,
+            self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
         )  # fmt: skip
 
     def restore(self, snap: tuple[object, ...]) -> None:
         """Back to a snapshot."""
         (
             hand, n_new, tail, n_runs, self.number, self.group, self.place, self.stitch, self.begun, self.made, self.groups,
-            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped,
+            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
         ) = snap  # type: ignore[assignment] # fmt: skip
         assert isinstance(hand, Hand) and isinstance(n_new, int) and isinstance(tail, int) and isinstance(n_runs, int)
         self.hand = hand

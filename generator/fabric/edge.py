@@ -84,7 +84,7 @@ class Hand:
 
     def copy(self) -> "Hand":
         """A hand at the same place of the same edge."""
-        other = Hand(self.items)
+        other = Hand(self.items)  # the list itself is never changed, only replaced
         other.i, other.off, other.used = self.i, self.off, self.used
         other.jumped, other.spaces_used = self.jumped, self.spaces_used
         return other

@@ -89,6 +89,8 @@ class Loom:
     lines: list[WorkedLine] = field(default_factory=list)
     by_number: dict[int, tuple[tuple[Step, ...], Word]] = field(default_factory=dict)
     history: list[tuple[Step, ...]] = field(default_factory=list)
+    lost: set[str] = field(default_factory=set)
+    """Numbers of courses that were not understood and so can't be worked again."""
 
     def piece(self, piece: Piece) -> Part:
         """All lines of a piece."""
@@ -130,7 +132,7 @@ class Loom:
             joins = [s for s in line.steps if isinstance(s, (Ring,))]
             if joins:
                 return True
-            early = hooks and line.steps.index(first) + 2 >= _index_of(line.steps, hooks[0])
+            early = hooks and _index_of(line.steps, first) + 2 >= _index_of(line.steps, hooks[0])
             return bool(early and (first.n >= 10 or self.state.cut) and hooks[0].stitch != "sl-st")
         return isinstance(first, Foundation)
 
@@ -307,7 +309,11 @@ class Loom:
             state.forward = not state.forward
         if line is not None and not state.started:
             body = _founded(body)
-        weaver = Weaver(edge, state.ground, state.number, state.group, state.yarn, CourseSettings(settings.start_counts, settings.each, state.rows))
+        spiral = not state.rows and not any(isinstance(s, Join) for s in body) and self.settings.rounds != "joined"
+        weaver = Weaver(
+            edge, state.ground, state.number, state.group, state.yarn,
+            CourseSettings(settings.start_counts, settings.each, state.rows, spiral),
+        )  # fmt: skip
         levelling = line is not None and line.label.word is Word.NONE and not line.label.numbers and state.started and _levels(body) and bool(edge) and not state.turned
         below = stitches_in(edge)
         if levelling:
@@ -377,7 +383,7 @@ class Loom:
         pending: tuple[Step, ...], turns: bool, below: int,
     ) -> Outcome:  # fmt: skip
         founding = weaver.ground.foundation > 0 and not weaver.begun
-        edge = weaver.hand.items if founding or (weaver.ground.ring and not weaver.new) else weaver.new
+        edge = weaver.hand.items if founding or (weaver.ground.ring and not weaver.new) else weaver.covered()
         found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups)
         rows = _in_rows(state, weaver, line, turns)
         make = Make.FOUNDATION if founding else Make.JOINED if weaver.joined else Make.ROW if rows else Make.SPIRAL
@@ -425,8 +431,11 @@ class Loom:
                 below, problem, reading, unusual, _ambiguous(line, chosen, outcomes), tried,
             )  # fmt: skip
         )
-        edge = self.state.edge
+        edge, unsure = self.state.edge, self.state.unsure
         self.state = chosen.state
+        self.state.unsure = unsure and status is not Status.PROVED
+        if problem is not None and problem.fault in (Fault.NO_PLACE, Fault.NO_START):
+            self.state.unsure = True
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
@@ -435,12 +444,20 @@ class Loom:
         return any(item.start for item in chosen.state.edge) if chosen.courses and len(chosen.courses) == 1 else None
 
     def _judge(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:
+        status, problem = self._verdict(line, chosen)
+        if self.state.unsure and status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
+            # What lies below could not be worked, so nothing can be held against this line.
+            return (Status.NOT_UNDERSTOOD if status is Status.DOES_NOT_CLOSE else Status.WORKED), None
+        return status, problem
+
+    def _verdict(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:
         stated = line.stated
         problem = chosen.problem
         counted = stated is not None and (stated.total is not None or bool(stated.kinds))
         if problem is not None:
             if problem.fault is Fault.NO_COURSE:
-                return Status.NOT_UNDERSTOOD if not self.history and not self.by_number else Status.DOES_NOT_CLOSE, problem
+                lost = bool(self.lost.intersection(problem.words.split(",")))
+                return (Status.NOT_UNDERSTOOD if lost else Status.DOES_NOT_CLOSE), problem
             if counted and stated is not None and agrees(stated, chosen.found) and not chosen.strict and problem.fault in (Fault.SHORT,):
                 return Status.PROVED, None
             return Status.DOES_NOT_CLOSE, problem
@@ -448,8 +465,8 @@ class Loom:
             return Status.WORKED, None
         if agrees(stated, chosen.found):
             return Status.PROVED, None
-        if self.state.unsure or not knows(stated):
-            return (Status.WORKED if not knows(stated) else Status.DIFFERS), self._count_problem(line, chosen)
+        if not knows(stated):
+            return Status.WORKED, None
         return Status.DIFFERS, self._count_problem(line, chosen)
 
     def _count_problem(self, line: Line, chosen: Outcome) -> Problem | None:
@@ -513,6 +530,7 @@ class Loom:
         self._go_on_from(line)
         for n in line.label.numbers:
             self.by_number.pop(n, None)
+            self.lost.add(str(n))
 
 
 # --- questions about steps ------------------------------------------------------------------------------------------
@@ -625,6 +643,11 @@ def _founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
     k = 0
     while k < len(body):
         step = body[k]
+        if isinstance(step, Work) and step.stitch == "sl-st" and step.target.implied and k + 1 < len(body) and isinstance(body[k + 1], Chain):
+            k += 1  # `sl st, ch 11`: a slip knot, written as the stitch it looks like
+            continue
+        if isinstance(step, Chain) and _into_ring(body[k + 1 :]):
+            return (*out, Ring(step.span), *body[k:])
         if isinstance(step, Chain) and not any(isinstance(s, (Ring, Foundation, Work)) for s in out):
             rest = [s for s in body[k + 1 :] if not isinstance(s, (Remark, Define))]
             if rest and isinstance(rest[0], Ring):
@@ -640,6 +663,16 @@ def _founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
         out.append(step)
         k += 1
     return tuple(out)
+
+
+def _into_ring(steps: tuple[Step, ...]) -> bool:
+    """`Ch 3, 11 dc in magic ring`: the chain is the round's beginning, the ring comes with the first stitch."""
+    for step in _flat(steps):
+        if isinstance(step, (Ring, Join)):
+            return False
+        if isinstance(step, (Work, Group)):
+            return step.target.noun is Noun.RING
+    return False
 
 
 def _levels(body: tuple[Step, ...]) -> bool:

@@ -10,11 +10,15 @@ from generator.notation.groups import as_parts, in_place
 from generator.notation.places import starts_place
 from generator.notation.prose import remark
 from generator.notation.times import Said, read_times
+from generator.notation.tokens import Token
 from generator.notation.tree import Chain, Choice, Define, Option, Remark, Repeat, Step, Times, Unread, Work
 from generator.source import Span
 
 if TYPE_CHECKING:
     from generator.notation.parse import Passage
+
+
+_ASIDES = ("known", "also", "called", "i.e", "ie", "e.g", "see", "that", "which", "so", "it", "if", "when")
 
 
 def read_bracket(passage: "Passage") -> None:
@@ -36,6 +40,9 @@ def read_bracket(passage: "Passage") -> None:
     steps, _ = sub.folder.done()
     c.i = close + 1
     span = c.span(begin)
+    if c.tokens[begin + 1].value in _ASIDES:
+        passage.folder.add([remark(c.tokens[begin + 1 : close], span)])
+        return
     mark = c.i
     if c.sign(",") and (c.word("repeat", ahead=1) or (c.peek(1).type == "number" and c.word("times", ahead=2))):
         c.take()
@@ -51,7 +58,7 @@ def read_bracket(passage: "Passage") -> None:
             passage.folder.add(group_in(tuple(steps), target, span.cover(c.span(begin))))
             passage.folder.segment = len(passage.folder.items)
             return
-    if not steps or not _works(steps) or _aside(steps, inner):
+    if not steps or not _works(steps) or _aside(steps, c.tokens[begin + 1]):
         words = c.tokens[begin + 1 : close]
         passage.folder.add([remark(words, span)])
         return
@@ -77,12 +84,12 @@ def _works(steps: list[Step]) -> bool:
     return any(not isinstance(s, (Remark, Define)) for s in steps)
 
 
-def _aside(steps: list[Step], inner: Cursor) -> bool:
+def _aside(steps: list[Step], first: Token) -> bool:
     """Words in brackets that were not understood and hold no instruction are an aside."""
-    if inner.tokens[inner.i].value in ("known", "also", "called", "i.e", "ie", "e.g", "see", "that", "which", "so", "it", "if", "when") or inner.tokens[inner.i].type == "other" and any(isinstance(s, Unread) for s in steps):
+    if (first.type == "other" and any(isinstance(s, Unread) for s in steps)):
         return True
     if any(isinstance(s, Unread) for s in steps):
-        return not any(isinstance(s, (Work, Chain, Choice, Repeat)) for s in steps) or len(inner.tokens[inner.i : inner.end]) == 0
+        return not any(isinstance(s, (Work, Chain, Choice, Repeat)) for s in steps)
     return False
 
 

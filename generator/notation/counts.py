@@ -3,11 +3,11 @@
 from generator.notation.cursor import Cursor
 from generator.notation.tree import Stated
 
-_LEAD = ("total", "count", "counts", "now", "you", "have", "has", "having", "there", "should", "be", "are", "is", "st", "work", "so", "that", "of", "a", "=", "in", "all", "makes", "you'll", "will", "with", "total:", "for", "altogether", "approx", "approximately", "about", "giving")  # fmt: skip
+_LEAD = ("total", "count", "counts", "now", "you", "have", "has", "having", "there", "should", "be", "are", "is", "st", "work", "so", "that", "of", "a", "=", "in", "all", "makes", "you'll", "will", "with", "total:", "for", "altogether", "approx", "approximately", "about", "giving", "altogether", "including", "making")  # fmt: skip
 _TRAIL = (
     "total", "in", "all", "work", "complete", "completed", "each", "now", "on", "the", "round", "row", "at", "end", "ending", "of", "altogether", "left",
     "remaining", "around", "per", "every", "across", "whole", "for", "this", "increased", "decreased", "done", "counted", "stitch", "unworked", "here",
-    "throughout", "rnd", "section", "formed", "evenly", "first", "so", "far", "next", "last", "not", "circumference", "whole", "including",
+    "throughout", "rnd", "section", "formed", "evenly", "so", "far", "not", "circumference", "whole", "including",
 )  # fmt: skip
 _NOT_NOUNS = ("in", "on", "into", "times", "more", "at", "from", "to", "around", "over", "with", "next", "each", "repeat", "join", "turn", "below", "as", "same", "and", "twice")  # fmt: skip
 _UNITS = ("cm", "mm", "inch", "inches", "in", "yd", "yds", "m", "g", "oz", "hook", "color", "colour", "ply", "x")
@@ -48,14 +48,27 @@ def read_count(c: Cursor) -> Stated | None:
         else:
             kinds.append((noun, n))
             chains = chains or noun == "ch"
-        while c.peek().type in ("word", "other") and c.peek().value in _TRAIL:
-            c.take()
-    while (c.peek().type in ("word", "other") and c.peek().value in _TRAIL) or c.sign(".", ",", "!"):
+        _trail(c)
+    if some and c.word("with") and c.word("chain", ahead=1) or some and c.word("with") and c.peek(1).type == "number":
+        c.i = c.end  # `8 groups with ch 1 between each group`
+    _trail(c)
+    while c.sign(".", ",", "!"):
         c.take()
+        _trail(c)
     if not some or not c.done() or (led and total is None and not kinds and not rounds):
         c.i = begin
         return None
     return Stated(total, tuple(kinds), chains, rounds)
+
+
+def _trail(c: Cursor) -> None:
+    """Words behind a count that add nothing: `in all`, `in each section`, `made`; `in next sp` is not among them."""
+    while c.peek().type in ("word", "other") and c.peek().value in _TRAIL:
+        if c.word("in") and c.peek(1).value not in ("all", "total", "each", "the", "row", "round", "last", "this", "every"):
+            return
+        if c.word("in") and (c.word("next", "sp", "ring", "st", "same", "loop", "chain", ahead=2) or c.peek(2).type in ("stitch", "number")):
+            return
+        c.take()
 
 
 def _noun(c: Cursor) -> str | None:

@@ -93,6 +93,9 @@ def lexicon(terms: str) -> Lexicon:
     data = _file()
     root = Node()
     _add_stitches(root, LANGUAGE_OF_TERMS[terms])
+    for identity, forms in data["stitches"][terms].items():
+        for form in forms:
+            add_form(root, form, ("stitch", identity))
     for name, forms in data["loops"].items():
         for form in forms:
             add_form(root, form, ("loop", name))

@@ -336,13 +336,14 @@ class Passage:
         begin = c.i
         if not self.folder.items or self.inside:
             return False
-        led = c.word("counts", "work", "total", "as") or c.peek().value in ("altogether",) or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
+        led = c.word("counts", "total", "as") or (c.word("work") and c.peek(0).value == "work" and c.peek(1).type == "number" and any(t.value in ("all", "total") for t in c.tokens[c.i : c.i + 8])) or c.peek().value in ("altogether",) or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
         sentence = c.i == 0 or (c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":"))
         comma = c.i > 0 and c.tokens[c.i - 1].value in (",",)
         if not led and not ((sentence or comma) and c.peek().type == "number"):
             return False
         end = c.i
-        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";", ")")):
+        stops = (".", ";", ")", "=", ",") if led and not comma_list(c) else (".", ";", ")", "=")
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in stops and end > c.i):
             end += 1
         last = all(t.type == "sign" for t in c.tokens[end : c.end])
         stated = read_count(Cursor(c.tokens, c.i, end))
@@ -447,6 +448,14 @@ class Passage:
             self.folder.add([Unread(span, " ".join(t.value for t in words))])
 
 
+def comma_list(c: Cursor) -> bool:
+    """Whether a comma here only parts one count from the next (`24 dc, 4 ch-2 sps`)."""
+    at = c.i
+    while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value == ","):
+        at += 1
+    return at + 1 < c.end and c.tokens[at + 1].type == "number"
+
+
 def _st_follows(c: Cursor) -> bool:
     return c.peek(1).value == "st" or c.peek(1).type in ("end",)
 
@@ -549,17 +558,22 @@ def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
 
 _US = re.compile(r"\b(?:[2-9]|\d\d)?\s?(?:sc|s c|hdc|h d c|single crochets?|half double)\b|\bsc\d?tog|\bskip\b|\bsk\b|\bs\.\s?c\.", re.IGNORECASE)
 _UK = re.compile(
-    r"\bhtr\b|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b|\bss\b",
+    r"\bhtr\b|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
     re.IGNORECASE,
 )
 _UK_CHAIN = re.compile(r"\b3 ?ch(?:ain)?s?\b[^.;]{0,25}(?:=|counts? as|stand\w* for|for)\s*(?:1|first|1st|a|one)?\s*(?:tr\b|treble)|ch(?:ain)? ?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*tr", re.IGNORECASE)
 _US_CHAIN = re.compile(r"ch(?:ain)? ?-?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*(?:dc|double)", re.IGNORECASE)
 
 
+# A chain of three lifts the hook to a US double, a UK treble: what follows it tells the dialect.
+_US_START = re.compile(r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?3|3 ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:dc|d c)\b", re.IGNORECASE | re.MULTILINE)
+_UK_START = re.compile(r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?[34]|[34] ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:tr|treble)\b", re.IGNORECASE | re.MULTILINE)
+
+
 @cache
 def _weights(text: str) -> tuple[int, int]:
-    us = len(_US.findall(text)) + 4 * len(_US_CHAIN.findall(text))
-    uk = len(_UK.findall(text)) + 4 * len(_UK_CHAIN.findall(text))
+    us = len(_US.findall(text)) + 4 * len(_US_CHAIN.findall(text)) + len(_US_START.findall(text))
+    uk = len(_UK.findall(text)) + 4 * len(_UK_CHAIN.findall(text)) + len(_UK_START.findall(text))
     return us, uk
 
 

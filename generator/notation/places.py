@@ -538,6 +538,15 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
         elif c.word("across", "around") and target.noun is Noun.SPACE and target.how is How.NEXT and not said.next:
             c.take()
             target = replace(target, how=How.EACH)
+        elif c.word("and") and (c.word("each", ahead=1) or c.word("in", ahead=1) and c.word("each", ahead=2)) and target.how is How.EACH and c.peek(3 if c.word("in", ahead=1) else 2).type == "stitch":
+            c.i += 4 if c.word("in", ahead=1) else 3
+            if target.noun is Noun.CHAIN:
+                target = replace(target, noun=Noun.STITCH, chains=True)
+            else:
+                target = replace(target, kind="")
+        elif c.word("and") and c.word("in", ahead=1) and c.word("sp", "loop", ahead=2) and target.how is How.EACH:
+            c.i += 3
+            target = replace(target, spaces=True)
         elif (c.word("and") or c.sign("/")) and c.word("sp", "loop", ahead=1) and target.how is How.EACH:
             c.i += 2
             target = replace(target, spaces=True)

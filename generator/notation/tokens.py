@@ -147,6 +147,15 @@ def _short_for(raw: list[Token], i: int, close: int, words: Lexicon) -> bool:
     return False
 
 
+def _increase(raw: list[Token], i: int, j: int) -> bool:
+    """`(sc 2, in) 6`: `in` with nothing to stand in is the increase, cut short."""
+    before = raw[i - 1].value if i else "("
+    after = raw[j].value if j < len(raw) else ")"
+    if after == ")" or (after == "," and before in (",", "(")):
+        return True
+    return before in ("(", ",") and raw[j].type == "number" and (j + 1 >= len(raw) or raw[j + 1].value in ("(", ",", ")", "[", "."))
+
+
 def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
     """All tokens of a line whose text starts at `offset` of its source."""
     raw = _explained(_raw(soften(text), offset), words)
@@ -160,6 +169,8 @@ def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
                 j, (kind, value) = found
                 if kind == "stitch":
                     j, value = _together(raw, j, value)
+                if value == "in" and kind == "word" and _increase(raw, i, j):
+                    value = "inc"
                 out.append(Token(kind, value, token.start, raw[j - 1].end, 0, token.glued, token.tight))
                 i = j
                 continue
