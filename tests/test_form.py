@@ -113,18 +113,43 @@ def test_published_ball_rebuilt() -> None:
     """crochettycrochet.blogspot.com/2021/05: with end steps 8.6727 high and 7.9577 wide at h = w = 1."""
     made = form(part_of([6, 12, 17, 21, 24, 25, 25, 24, 21, 17, 12, 6]), SQUARE, stuffed=True)
     assert made.shape is Shape.SOLID
-    assert made.width_mm / 5 == pytest.approx(7.9577, abs=0.01)
+    assert made.width_mm / 5 == pytest.approx(7.9577, abs=0.001)
     end = sqrt(1 - (6 / (2 * pi)) ** 2)
-    assert made.height_mm / 5 + end == pytest.approx(8.6727, abs=0.01)
+    assert made.height_mm / 5 + end == pytest.approx(8.6727, abs=0.001)
 
 
 def test_classic_ball_is_two_caps_and_a_wall() -> None:
     up = even_disc(6, 6)
     counts = [*up, *[36] * ball_plain_rounds(36), *reversed(up[:-1])]
-    made = form(part_of(counts), SQUARE)
-    assert made.shape is Shape.SOLID
+    empty, made = form(part_of(counts), SQUARE, stuffed=False), form(part_of(counts), SQUARE)
+    assert empty.shape is made.shape is Shape.SOLID
     assert made.stuffed
     assert made.width_mm == pytest.approx(36 * 5 / pi, rel=0.001)
+    assert empty.height_mm < 0.9 * made.width_mm
+
+
+def test_stuffing_makes_the_classic_ball_round() -> None:
+    """As many rounds from pole to pole as half the equator has stitches (tacomagic.wordpress.com/2011/11/23): a ball."""
+    for n in (24, 30, 36, 42, 48):
+        up = even_disc(6, n // 6)
+        counts = [*up, *[n] * ball_plain_rounds(n), *reversed(up[:-1])]
+        made = form(part_of(counts), SQUARE, stuffed=True)
+        assert made.height_mm == pytest.approx(made.width_mm, rel=0.03)
+        assert made.volume_mm3 == pytest.approx(pi / 6 * made.width_mm**3, rel=0.05)
+
+
+def test_a_waist_makes_two_balls() -> None:
+    ball = [6, 12, 18, 24, 30, *[30] * 6, 24, 18]
+    one = form(part_of([*ball, 12, 6]), SQUARE, stuffed=True)
+    two = form(part_of([*ball, *reversed(ball)]), SQUARE, stuffed=True)
+    assert two.height_mm == pytest.approx(2 * one.height_mm, rel=0.1)
+    assert two.volume_mm3 == pytest.approx(2 * one.volume_mm3, rel=0.15)
+
+
+def test_stuffing_leaves_a_cone_a_cone() -> None:
+    counts = list(cone(3, (2,), 20))
+    empty, full = (form(part_of([*counts, 6]), SQUARE, stuffed=stuffed) for stuffed in (False, True))
+    assert full.height_mm == pytest.approx(empty.height_mm, rel=0.1)
 
 
 def test_tube_and_rows() -> None:

@@ -16,6 +16,8 @@ from generator.notation.tree import Remark
 
 NOT_MEANT = re.compile(r"\b(?:no|not|without|never|instead of)\s+(?:\w+\s+){0,2}$")
 """Words before a sign that take it back (`no stuffing`, `not for candles`). They take back stuff, not danger: see FIRM."""
+WORKED_EYES = re.compile(r"\b(?:embroider|stitch|crochet|sew|work|felt|french knot)")
+"""Eyes that are no part to come off."""
 FIRM = ("flame", "hot things", "sleep")
 """Signs that count even when the pattern only warns of them."""
 
@@ -58,7 +60,7 @@ def _worked_signs(fabric: Fabric) -> Iterator[tuple[str, str]]:
         for line in part.lines:
             for step in line.steps:
                 if isinstance(step, Remark):
-                    if step.act in acts:
+                    if step.act in acts and not (step.act == "eyes" and WORKED_EYES.search(step.words.lower())):
                         yield acts[step.act], step.words
                     found = signs_in(step.words, "notions")
                     yield from ((sign, word) for sign, word in found if sign in ("small parts", "cord"))

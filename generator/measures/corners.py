@@ -34,8 +34,11 @@ def group_corners(course: Course) -> int:
 
 
 def corners(part: Part) -> int:
-    """How many corners a flat part has when its last rounds agree on 3 to 8 of them; 0 for a round one."""
+    """How many corners a flat part has when its last round or most of its rounds have 3 to 8 of them; 0 for a round one."""
     rounds = [course for course in part.courses if course.make in (Make.SPIRAL, Make.JOINED)]
+    last = group_corners(rounds[-1]) if rounds else 0
+    if MANY <= last <= MOST:
+        return last
     counted = Counter(n for course in rounds[1:] if 3 <= (n := group_corners(course)) <= MOST)
     if not counted:
         return 0

@@ -5,13 +5,18 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from generator.fabric.model import Course, Make, Part, Role, Run
+from generator.fabric.model import Course, Into, Make, Part, Role, Run
 from generator.measures.gauge import Scale
 from generator.vocabulary.load import is_stitch, stitch
 
 FLATTENED = ("chain", "slip", "picot")
 """Families that add no height of their own."""
-STANDING = (Role.STITCH, Role.EXTRA, Role.FOUNDATION)
+STANDING = (Role.STITCH, Role.FOUNDATION)
+"""What a course is made of; joins, beginning chains and levelling stitches are no height."""
+ARCH = 3
+"""Chains from which a space hangs in an arch and lets the edge go where it likes."""
+SHELL = 5
+"""Stitches in one place that stand out as a scallop instead of widening the round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +31,10 @@ class CourseSize:
     yarn: str
     in_round: bool
     stitches: int
+    give: float
+    """How much further than its height its arches can reach, mm."""
+    scalloped: bool
+    """Most of it is shells, whose edge is longer than the round it stands on."""
 
 
 def family(kind: str) -> str:
@@ -58,12 +67,41 @@ def heights(course: Course, scale: Scale) -> tuple[float, float]:
     if not runs:
         worked = any(family(run.kind) == "slip" and run.role is Role.STITCH for run in course.runs)
         low = scale.height("sl-st", in_round) if worked else 0.0
-        arch = max((live.n for live in course.edge if live.kind == "ch"), default=0)
-        hang = scale.free_chain() * arch / 3 if arch > 2 and course.make is not Make.FOUNDATION else 0.0
-        return max(low, hang), max(low, hang)
+        return low, low
     each = [(run.n, scale.height(run.kind, in_round)) for run in runs]
     total = sum(n for n, _ in each)
     return sum(n * h for n, h in each) / total, max(h for _, h in each)
+
+
+def give(course: Course, scale: Scale) -> float:
+    """How much further out its arches can reach than its stitches are high: half the longest chain, mm."""
+    if course.make is Make.FOUNDATION:
+        return 0.0
+    longest = max((live.n for live in course.edge if live.kind == "ch"), default=0)
+    return longest / 2 * scale.free_chain() if longest >= ARCH else 0.0
+
+
+def scalloped(course: Course) -> bool:
+    """Whether more than half of its stitches stand in shells of five or more in one place."""
+    shells: Counter[tuple[int, int]] = Counter()
+    total = 0
+    for number, run in enumerate(course.runs):
+        if run.role is not Role.STITCH or family(run.kind) in FLATTENED or run.into is Into.RING or run.parent < 0:
+            continue
+        total += run.n
+        if run.group >= 0:
+            shells[run.group, -1] += run.n
+        elif run.share >= SHELL:
+            shells[number, run.share] += run.n
+    inside = sum(n for n in shells.values() if n >= SHELL)
+    return len(shells) >= ARCH and inside * 2 > total
+
+
+def is_course(course: Course) -> bool:
+    """Whether it is more than a ring of chains or a few levelling stitches."""
+    return any(run.role in STANDING and run.n for run in course.runs) or (
+        course.make is not Make.FOUNDATION and not any(run.role in (Role.RING, Role.EXTRA) for run in course.runs)
+    )
 
 
 def main_yarn(course: Course) -> str:
@@ -90,12 +128,17 @@ def bases(part: Part) -> tuple[int, ...]:
 
 
 def sizes(part: Part, scale: Scale) -> tuple[CourseSize, ...]:
-    """All courses of a part, measured one by one."""
+    """All courses of a part, measured one by one; rings of chains and levelling stitches are left out."""
     found = []
     for i, (course, base) in enumerate(zip(part.courses, bases(part), strict=True)):
+        if not is_course(course):
+            continue
         mean, tallest = heights(course, scale)
-        in_round = course.make in (Make.SPIRAL, Make.JOINED)
         found.append(
-            CourseSize(i, around(course, scale), mean, tallest, base, main_yarn(course), in_round, course.live)
-        )
+            CourseSize(
+                index=i, around=around(course, scale), height=mean, tallest=tallest, base=base,
+                yarn=main_yarn(course), in_round=course.make in (Make.SPIRAL, Make.JOINED), stitches=course.live,
+                give=give(course, scale), scalloped=scalloped(course),
+            )
+        )  # fmt: skip
     return tuple(found)

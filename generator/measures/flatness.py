@@ -32,26 +32,14 @@ def polygon_factor(corners: int) -> float:
     return 2 * corners * tan(pi / corners) if corners >= 3 else 2 * pi
 
 
-def fullness(around: Sequence[float], out: Sequence[float], corners: int = 0) -> tuple[float, ...]:
-    """For every round, its way round over that of a flat one at the same distance from the middle.
-
-    Args:
-        around: mm, round by round.
-        out: distance from the middle along the fabric, mm.
-        corners: corners of a polygon, 0 for round.
-    """
-    factor = polygon_factor(corners)
-    return tuple(a / (factor * s) if s else 1.0 for a, s in zip(around, out, strict=True))
-
-
 def verdict(full: Sequence[float], steps: Sequence[float]) -> tuple[Lie, int | None]:
     """How a piece worked from its middle lies, and from which of its rounds (0-based) it doesn't lie flat.
 
     Args:
-        full: `fullness` of every round.
+        full: for every round, its way round over that of a flat one at the same distance from the middle.
         steps: for every round, how much it widens over how much a flat round would (1.0 exactly flat, 0.0 a wall).
     """
-    ruffled = next((i for i, (f, s) in enumerate(zip(full, steps, strict=True)) if i and s > EASE and f > 1.15), None)
+    ruffled = next((i for i, (f, s) in enumerate(zip(full, steps, strict=True)) if i and s > EASE and f > EASE), None)
     if ruffled is not None:
         return Lie.RUFFLES, ruffled
     if not full or full[-1] >= SLACK:

@@ -1,7 +1,8 @@
 """Puts all measures of a pattern together."""
 
-from generator.fabric.model import Fabric, Role
+from generator.fabric.model import Fabric, Part, Role
 from generator.measures.cautions import cautions, depends_on_audience, signs_of
+from generator.measures.crown import laid_flat
 from generator.measures.form import form
 from generator.measures.gauge import Scale, scale_of
 from generator.measures.hooks import measure_hook
@@ -11,6 +12,8 @@ from generator.measures.time import hours
 from generator.measures.yarn import amounts, calibrate, chain_length_mm
 from generator.notation.pattern import Header, Pattern, Tie
 
+WORN = ("hat",)
+"""Kinds that are begun at the crown and measured along the fabric, as they lie on a table."""
 KNOT = 2.0
 """A cord is wanted about twice as long as the way round: common practice, no source."""
 
@@ -19,10 +22,7 @@ def measure(pattern: Pattern, fabric: Fabric) -> Measured:
     """Measures a pattern as far as its header and its working allow. Never fails on partial input."""
     header = pattern.header
     scale = scale_of(header)
-    parts = tuple(
-        PartMeasure(part.name, part.make, form(part, scale, header.stuffed), part.count(), eyelets(part, scale))
-        for part in fabric.parts
-    )
+    parts = tuple(_part(part, scale, header) for part in fabric.parts)
     stuffed = sum(part.make for part in parts if part.form.stuffed)
     ties = tuple(_tie(tie, parts, _worked(tie, fabric)) for tie in header.ties)
     known = calibrate(header, scale)
@@ -47,6 +47,13 @@ def measure(pattern: Pattern, fabric: Fabric) -> Measured:
     )
 
 
+def _part(part: Part, scale: Scale, header: Header) -> PartMeasure:
+    made = form(part, scale, header.stuffed)
+    if header.kind in WORN:
+        made = laid_flat(made)
+    return PartMeasure(part.name, part.make, made, part.count(), eyelets(part, scale, made.shape))
+
+
 def _weight(header: Header) -> int | None:
     return next((yarn.weight for yarn in header.yarns if yarn.weight is not None), None)
 
@@ -54,7 +61,8 @@ def _weight(header: Header) -> int | None:
 def _worked(tie: Tie, fabric: Fabric) -> bool:
     """Whether the text itself works that tie, so that its yarn is already counted."""
     named = tie.name.lower()
-    if any(named and named in part.name.lower() and part.courses for part in fabric.parts):
+    parts = (part.name.lower() for part in fabric.parts if part.courses and part.name)
+    if any(named in part or part in named for part in parts if named):
         return True
     return any(run.role is Role.CORD for part in fabric.parts for course in part.courses for run in course.runs)
 

@@ -119,7 +119,7 @@ class Form:
     depth_mm: float
     """The other way across: equal to the width for round things, the short way of an oval."""
     height_mm: float
-    """Standing height, or length of a row piece; 0.0 for flat rounds."""
+    """Standing height, or length of a row piece; 0.0 for flat rounds. Of a hat: from the crown along the fabric."""
     circumference_mm: float
     """Greatest way round."""
     opening_mm: float

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from generator.fabric.model import Course, Make, Part
 from generator.measures.course import around
 from generator.measures.gauge import Scale
-from generator.measures.measured import Eyelets
+from generator.measures.measured import Eyelets, Shape
 
 MOST_CHAINS = 3
 """A longer chain is an arch, not an eyelet."""
@@ -49,8 +49,10 @@ def eyelet_course(part: Part, index: int, scale: Scale) -> Eyelets | None:
     return Eyelets(index, len(found), length / len(found), regular, length)
 
 
-def eyelets(part: Part, scale: Scale) -> tuple[Eyelets, ...]:
-    """All eyelet rounds of a part."""
+def eyelets(part: Part, scale: Scale, shape: Shape) -> tuple[Eyelets, ...]:
+    """All eyelet rounds of a part; flat rounds have lace, not eyelets."""
+    if shape in (Shape.DISC, Shape.POLYGON, Shape.OVAL, Shape.NOTHING):
+        return ()
     found = (eyelet_course(part, i, scale) for i in range(len(part.courses)))
     return tuple(each for each in found if each)
 

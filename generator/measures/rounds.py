@@ -1,34 +1,28 @@
-"""The form of a part worked in rounds: how it begins, where every round comes to stand, how the whole lies."""
+"""The form of a part worked in rounds: where every round comes to stand, and how the whole lies."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import pi, tan
 
-from generator.fabric.model import Make, Part, Role
+from generator.fabric.model import Part
 from generator.measures import stadium
+from generator.measures.bands import Band, Start, bands, start_of
 from generator.measures.corners import corners
 from generator.measures.course import CourseSize
-from generator.measures.flatness import SLACK, WALL, fullness, polygon_factor, verdict
+from generator.measures.flatness import SLACK, WALL, polygon_factor, verdict
 from generator.measures.gauge import Scale
+from generator.measures.inflate import inflate
 from generator.measures.measured import CourseForm, Form, Lie, Profile, ProfilePoint, Shape
-from generator.measures.surface import EASE, Ring, area, climb, radius, volume
+from generator.measures.surface import EASE, Ring, area, climb, volume
 from generator.notation.tree import Remark
 
-CLOSED_STITCHES = 9
-"""A last round of so few stitches is drawn together."""
-
-
-@dataclass(frozen=True, slots=True)
-class Start:
-    """What the first round begins on."""
-
-    radius: float = 0.0
-    straight: float = 0.0
-    """Straight middle of an oval, mm."""
-    rounds_from: int = 0
-    """Index of the first course that is a round."""
-    tube: bool = False
+CLOSED_STITCHES, CLOSED_SHARE = 9, 0.6
+"""A last round of so few stitches, and so few of the widest round's, is drawn together."""
+EDGE = 0.35
+"""Share of a flat round's increase under which a round turns the corner from base to wall."""
+RIM = 2
+"""Last rounds of an open thing that are its rim rather than its body."""
 
 
 def remarks(part: Part) -> frozenset[str]:
@@ -36,124 +30,78 @@ def remarks(part: Part) -> frozenset[str]:
     return frozenset(step.act for line in part.lines for step in line.steps if isinstance(step, Remark) and step.act)
 
 
-def start_of(part: Part, courses: Sequence[CourseSize], scale: Scale) -> Start:
-    """How the rounds begin: in an adjustable ring, in a ring of chains, along both sides of a chain, or as a tube."""
-    first = next(c.index for c in courses if c.in_round)
-    opening = part.courses[first]
-    ring = sum(run.n for course in part.courses[: first + 1] for run in course.runs if run.role is Role.RING)
-    into_ring = any(run.into.value == "ring" for run in opening.runs)
-    if first == 0 or into_ring:
-        chains = ring or (sum(r.n for r in part.courses[0].runs if r.kind == "ch") if first and into_ring else 0)
-        return Start(radius(chains * scale.free_chain()), 0.0, first)
-    below = part.courses[first - 1]
-    along = below.size if below.make is Make.FOUNDATION else below.live
-    if opening.made >= 1.6 * (along - 1) and along > 1 and below.make is Make.FOUNDATION:
-        return Start(0.0, max(0.0, (along - 2) * scale.width_mm), first)
-    if below.make is Make.FOUNDATION and along <= 4 and opening.made > along:
-        return Start(0.0, 0.0, first)
-    if below.make is Make.FOUNDATION:
-        return Start(radius(along * scale.width_mm), 0.0, first, tube=True)
-    return Start(0.0, 0.0, first)
-
-
 def form_in_rounds(part: Part, courses: Sequence[CourseSize], scale: Scale, stuffed: bool | None) -> Form:
+    """Measures a part in rounds; `stuffed` as the header says, None when it doesn't."""
     start = start_of(part, courses, scale)
-    worked = [c for c in courses if c.index >= start.rounds_from and c.in_round]
-    slants = [c.height for c in worked]
-    if worked:
-        slants[-1] = worked[-1].tallest or slants[-1]
     k = corners(part)
-    full, steps = _fullness(worked, slants, start, k)
+    laid = tuple(bands([c for c in courses if c.index >= start.rounds_from and c.in_round], start, k))
+    full, steps = [band.full for band in laid], [band.step for band in laid]
     lie, lie_from = (Lie.RISES, None) if start.tube else verdict(full, steps)
+    frill = lie is Lie.RUFFLES and lie_from is not None and min(full[:lie_from], default=1.0) < WALL
+    flat = lie is not Lie.RISES and not frill
     acts = remarks(part)
-    closed = worked[-1].stitches <= CLOSED_STITCHES and len(worked) > 2 and lie is Lie.RISES
-    closed = closed or ("close" in acts and lie is Lie.RISES)
-    filled = stuffed if stuffed is not None else ("stuff" in acts or (closed and not start.tube))
-    flat = lie is not Lie.RISES and not _late_ruffle(lie, lie_from, full)
-    rings = _rings(worked, slants, start, k)
-    if flat:
-        rings = [Ring(ring.radius, 0.0) for ring in _flat_rings(worked, slants, start, k)]
-    elif not filled:
-        rings = _flat_base(rings, full, steps)
-    return _round_form(_Rounds(part, tuple(worked), tuple(slants), start, k, tuple(rings)), scale, lie, lie_from,
-                       tuple(steps), flat, closed, filled and not flat)  # fmt: skip
+    closed = not flat and ("close" in acts or _drawn_in(laid))
+    filled = not flat and stuffed is not False and ("stuff" in acts or (closed and (stuffed or not start.tube)))
+    rings = (
+        _flat_rings(laid, start)
+        if flat
+        else inflate(_rings(laid, start), [band.slant for band in laid], closed)
+        if filled
+        else _flat_base(laid, start)
+    )
+    body = lie_from if frill else len(laid) - RIM if not closed and not flat and len(laid) > 3 * RIM else len(laid)
+    return _round_form(
+        _Rounds(laid, start, k, tuple(rings), body or len(laid)), scale, lie, lie_from, flat, closed, filled
+    )
 
 
-def _late_ruffle(lie: Lie, lie_from: int | None, full: Sequence[float]) -> bool:
-    """A frill on a thing that stands: ruffled only after it had walls."""
-    return lie is Lie.RUFFLES and lie_from is not None and min(full[:lie_from], default=1.0) < WALL
+def _drawn_in(laid: Sequence[Band]) -> bool:
+    widest = max(band.size.stitches for band in laid)
+    last = laid[-1].size.stitches
+    return len(laid) > 2 and last <= CLOSED_STITCHES and last <= CLOSED_SHARE * widest
 
 
-def _stand(worked: Sequence[CourseSize], slants: Sequence[float]) -> list[float]:
-    """Distance along the fabric from the beginning to the edge of each round, by what it stands on."""
-    out: dict[int, float] = {}
-    found = []
-    for c, slant in zip(worked, slants, strict=True):
-        out[c.index] = out.get(c.base, 0.0) + slant
-        found.append(out[c.index])
-    return found
-
-
-def _fullness(
-    worked: Sequence[CourseSize], slants: Sequence[float], start: Start, k: int
-) -> tuple[list[float], list[float]]:
-    factor = polygon_factor(k)
-    around = [c.around - 2 * start.straight for c in worked]
-    out = [start.radius + d for d in _stand(worked, slants)]
-    before = {c.index: a for c, a in zip(worked, around, strict=True)}
-    steps = []
-    for c, a, slant in zip(worked, around, slants, strict=True):
-        below = before.get(c.base, 2 * pi * start.radius)
-        steps.append((a - below) / (factor * slant) if slant else 1.0)
-    return list(fullness(around, out, k)), steps
-
-
-def _wanted(worked: Sequence[CourseSize], start: Start, k: int) -> list[float]:
-    """Radius each round would like: of the round end of an oval, of the inscribed circle of a polygon."""
-    return [max(0.0, c.around - 2 * start.straight) / polygon_factor(k) for c in worked]
-
-
-def _rings(worked: Sequence[CourseSize], slants: Sequence[float], start: Start, k: int) -> list[Ring]:
-    """Beginning and edge of every round, each standing on its own base."""
+def _rings(laid: Sequence[Band], start: Start) -> list[Ring]:
+    """Beginning and edge of every round in space, each standing on its own base."""
     known: dict[int, Ring] = {}
     rings = [Ring(start.radius, 0.0)]
-    for c, wanted, slant in zip(worked, _wanted(worked, start, k), slants, strict=True):
-        base = known.get(c.base, rings[0])
-        known[c.index] = next(climb(base, [(wanted, slant)]))
-        rings.append(known[c.index])
+    for band in laid:
+        base = known.get(band.size.base, rings[0])
+        known[band.size.index] = next(climb(base, [(band.wanted, band.slant)]))
+        rings.append(known[band.size.index])
     return rings
 
 
-def _flat_rings(worked: Sequence[CourseSize], slants: Sequence[float], start: Start, k: int) -> list[Ring]:
+def _flat_rings(laid: Sequence[Band], start: Start) -> list[Ring]:
     """Rings of a flat part: fabric settles between its way round and its height, at their geometric mean."""
     rings = [Ring(start.radius, 0.0)]
-    for d, wanted in zip(_stand(worked, slants), _wanted(worked, start, k), strict=True):
-        out = start.radius + d
-        rings.append(Ring(out if wanted > out * EASE else (out * wanted) ** 0.5 if wanted else out, 0.0))
+    for band in laid:
+        fits = band.wanted and band.wanted <= band.out * EASE
+        rings.append(Ring((band.out * band.wanted) ** 0.5 if fits else band.out, 0.0))
     return rings
 
 
-def _flat_base(rings: list[Ring], full: Sequence[float], steps: Sequence[float]) -> list[Ring]:
-    """Lets the base of an empty vessel lie flat when it ends in a sharp edge: a full round, then hardly any increase."""
-    last = next((i for i, f in enumerate(full) if f < SLACK), len(full))
-    edge = next((i for i in range(2, last + 1) if i < len(steps) and steps[i] <= 0.35 and full[i - 1] >= SLACK), None)
-    if edge is None:
+def _flat_base(laid: Sequence[Band], start: Start) -> list[Ring]:
+    """Rings of an empty vessel; its base lies flat when it ends in a sharp edge: full rounds, then hardly any increase."""
+    rings = _rings(laid, start)
+    edge = next((i for i in range(2, len(laid)) if laid[i].step <= EDGE), None)
+    if edge is None or any(band.full < SLACK for band in laid[:edge]):
         return rings
     sunk = rings[edge].level
-    return [Ring(r.radius, max(0.0, r.level - sunk) if i > edge else 0.0) for i, r in enumerate(rings)]
+    return [Ring(ring.radius, ring.level - sunk if i > edge else 0.0) for i, ring in enumerate(rings)]
 
 
 @dataclass(frozen=True, slots=True)
 class _Rounds:
     """A part in rounds, laid out."""
 
-    part: Part
-    worked: tuple[CourseSize, ...]
-    slants: tuple[float, ...]
+    bands: tuple[Band, ...]
     start: Start
     corners: int
     rings: tuple[Ring, ...]
     """Beginning first."""
+    body: int
+    """Rounds that count for its width; frills and rims come after."""
 
 
 def _course_lie(step: float) -> Lie:
@@ -165,18 +113,21 @@ def _course_lie(step: float) -> Lie:
 
 
 def _round_form(
-    laid: _Rounds, scale: Scale, lie: Lie, lie_from: int | None, steps: tuple[float, ...],
-    flat: bool, closed: bool, stuffed: bool,
+    laid: _Rounds, scale: Scale, lie: Lie, lie_from: int | None, flat: bool, closed: bool, stuffed: bool
 ) -> Form:  # fmt: skip
-    widest = max(ring.radius for ring in laid.rings)
+    widest = max(ring.radius for ring in laid.rings[: laid.body + 1])
+    if stuffed:  # the fullest round may fall between two points of the rounded outline
+        widest = max(widest, max(b.wanted for b in laid.bands))
     straight, k = laid.start.straight, laid.corners
     low = min(ring.level for ring in laid.rings)
     height = max(ring.level for ring in laid.rings) - low
     forms = tuple(
-        CourseForm(c.index, c.around, ring.radius, slant, ring.level - low, _course_lie(step), c.yarn)
-        for c, ring, slant, step in zip(laid.worked, laid.rings[1:], laid.slants, steps, strict=True)
+        CourseForm(
+            b.size.index, b.size.around, ring.radius, b.slant, ring.level - low, _course_lie(b.step), b.size.yarn
+        )
+        for b, ring in zip(laid.bands, laid.rings[1:], strict=True)
     )
-    points = [ProfilePoint(laid.rings[0].level - low, laid.rings[0].radius, laid.worked[0].yarn, -1)]
+    points = [ProfilePoint(laid.rings[0].level - low, laid.rings[0].radius, laid.bands[0].size.yarn, -1)]
     points += [ProfilePoint(f.level_mm, f.radius_mm, f.yarn, f.index) for f in forms]
     across = 2 * widest
     return Form(
@@ -186,16 +137,23 @@ def _round_form(
         width_mm=across + straight,
         depth_mm=across,
         height_mm=0.0 if flat else height,
-        circumference_mm=2 * straight + polygon_factor(k) * widest if flat else max(c.around for c in laid.worked),
-        opening_mm=0.0 if flat or closed else laid.worked[-1].around,
+        circumference_mm=2 * straight + polygon_factor(k) * widest
+        if flat
+        else max(b.size.around for b in laid.bands[: laid.body]),
+        opening_mm=0.0 if flat or closed else _mouth(laid.bands),
         area_mm2=_area(laid, flat),
         volume_mm3=0.0 if flat else volume(laid.rings) + _oval_room(laid),
         lie=lie,
-        lie_from=laid.worked[lie_from].index if lie_from is not None else None,
+        lie_from=laid.bands[lie_from].size.index if lie_from is not None else None,
         corners=k,
         stuffed=stuffed,
         profile=Profile(tuple(points), flat, straight, k),
     )
+
+
+def _mouth(laid: Sequence[Band]) -> float:
+    """Way round the open end; a scalloped edge is longer than the mouth it stands on."""
+    return next((band.size.around for band in reversed(laid) if not band.size.scalloped), laid[-1].size.around)
 
 
 def _shape(laid: _Rounds, flat: bool, closed: bool) -> Shape:
@@ -213,7 +171,7 @@ def _area(laid: _Rounds, flat: bool) -> float:
         return laid.corners * tan(pi / laid.corners) * widest**2
     if flat and laid.start.straight:
         return stadium.area(laid.start.straight + 2 * widest, 2 * widest)
-    walls = sum(2 * laid.start.straight * slant for slant in laid.slants) if laid.start.straight else 0.0
+    walls = sum(2 * laid.start.straight * b.slant for b in laid.bands) if laid.start.straight else 0.0
     return area(laid.rings) + walls
 
 
