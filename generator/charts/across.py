@@ -9,7 +9,7 @@ from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level, links
 from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
-from generator.fabric.model import Into, Make
+from generator.fabric.model import Into, Make, Role
 
 LEVEL = 0.8
 """Weight of staying level with a neighbour of the same kind, against keeping one's height at 1."""
@@ -58,7 +58,7 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         equations.add([(node.index, 1.0)], layout.base(node.course) + node.height, 0.5)
     else:
         lean = _lean(layout, node)
-        tall = node.height * factor
+        tall = node.height * (factor if node.role is not Role.EXTRA else 1.0)
         rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
         terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
         on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN

@@ -15,6 +15,8 @@ from generator.fabric.model import Make
 
 STAND = 1.3
 """Weight of standing over the place worked into, against even spacing at 1."""
+STAND_ON_OVAL = 0.6
+"""On ovals the caps spread as the work grows; stitches of the sides must be free to follow."""
 OPEN = 2.5
 """Even spacing counts this much more where nothing closes: there the row may grow as long as it needs."""
 WRAPPED = 0.6
@@ -27,10 +29,11 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
     scale = [1.0] * len(layout.part.courses)
     for c in layout.shown:
         if frame.closed:
-            scale[c] = frame.girth(layout.level[c]) / max(natural_width(layout.graph, c, seams[c]), 1e-6)
+            girth = frame.girth(layout.level[c]) - seams[c]
+            scale[c] = girth / max(natural_width(layout.graph, c, 0.0), 1e-6)
     for a, b, c, turns in links(layout):
         here, there = graph.nodes[a], graph.nodes[b]
-        gap = (gap_between(here, there) + (seams[c] if turns else 0.0)) * scale[c]
+        gap = gap_between(here, there) * scale[c] + (seams[c] if turns else 0.0)
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
         soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * (1.0 if frame.closed else OPEN)
@@ -60,7 +63,8 @@ def _stand(layout: Layout, equations: Equations, scale: Sequence[float]) -> None
             elif layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) and abs(q - p) > WRAPPED:
                 continue  # a round unrolled: this one stands on the far end of the round below
             stretch = frame.stretch(float(layout.z[children[0]]), layout.level[c])
-            weight = STAND * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
+            stand = STAND if not isinstance(frame, Stadium) else STAND_ON_OVAL
+            weight = stand * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
             terms = [(n, 1.0 / len(children)) for n in children] + [(n, -1.0 / len(parents)) for n in parents]
             equations.add(terms, turns * frame.period(), weight)
 

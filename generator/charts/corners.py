@@ -1,13 +1,14 @@
 """Motifs with corners: finding them, and placing their stitches along straight sides."""
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
-from generator.charts.layout import Layout
+from generator.charts.layout import Layout, gap_between
 from generator.charts.nodes import Graph, Sort, families, natural_width
 from generator.fabric.model import Into, Make, Part
 
@@ -27,38 +28,68 @@ def find_corners(graph: Graph, part: Part) -> Polygon | None:
 
 
 def corner_nodes(graph: Graph) -> dict[int, list[int]]:
-    """Corner nodes by course, in working order; empty when the work has no corners.
+    """Corner nodes by course, the same corner at the same place of every list; empty when the work has no corners.
 
     A corner is the middle of a group worked into a corner below. The last course that has such groups sets the
-    number; every course below must have as many, or hold what they are worked into.
+    number; every course below must have as many, or hold what they are worked into, down to the middle.
     """
     found: dict[int, list[int]] = {}
-    want: list[int] | None = None
+    want: list[int] = []
     strong = False
-    for c in range(len(graph.courses) - 1, -1, -1):
-        if not graph.courses[c]:
-            continue
+    for c in reversed([c for c, row in enumerate(graph.courses) if row]):
         middles = {_middle(graph, nodes): parents for nodes, parents in corner_groups(graph, c)}
-        if want is None:
+        if not want:
             if FEWEST <= len(middles) <= MOST:
                 found[c] = list(middles)
                 strong = any(graph.nodes[m].sort is Sort.SPACE for m in middles)
                 want = [p[len(p) // 2] for p in middles.values()]
             continue
-        here = set(graph.courses[c])
-        if not all(w in here for w in want):
+        if not set(want) <= set(graph.courses[c]):
             return {}
-        found[c] = sorted(want)
-        below = [graph.nodes[w] for w in want]
-        if any(m in middles for m in want):
-            strong = True
-        wanted = [middles.get(w, n.parents) for w, n in zip(want, below, strict=True)]
-        if all(not p for p in wanted):
-            break
-        if any(not p for p in wanted):
-            return {}
-        want = [p[len(p) // 2] for p in wanted]
-    return found if strong and found else {}
+        found[c] = want
+        strong = strong or any(m in middles for m in want)
+        below = [middles.get(w, graph.nodes[w].parents) for w in want]
+        if not all(below):
+            in_ring = any(graph.nodes[n].into is Into.RING for n in graph.courses[c])
+            return found if strong and in_ring and not any(below) else {}
+        want = [p[len(p) // 2] for p in below]
+    return {}
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """One corner of one course: the node that turns it (-1 where two stitches stand on either side), and the node
+    after which the next side begins."""
+
+    node: int
+    after: int
+
+
+def corner_places(graph: Graph) -> dict[int, list[Corner]]:
+    """Corners of every course, those of plain courses above the last marked one carried up."""
+    places = {c: [Corner(n, n) for n in nodes] for c, nodes in corner_nodes(graph).items()}
+    if not places:
+        return {}
+    last = max(places)
+    for c in range(last + 1, len(graph.courses)):
+        if graph.courses[c]:
+            places[c] = [_carried(graph, c, corner) for corner in places[last]]
+            last = c
+    return places
+
+
+def _carried(graph: Graph, c: int, below: Corner) -> Corner:
+    """The corner of a course over a corner of the course below."""
+    row = [n for n in graph.courses[c] if not graph.nodes[n].loose]
+    over = [n for n in row if (below.node if below.node >= 0 else below.after) in graph.nodes[n].parents]
+    if below.node < 0 and over:
+        return Corner(-1, over[-1])
+    if len(over) % 2:
+        return Corner(over[len(over) // 2], over[len(over) // 2])
+    if over:
+        return Corner(-1, over[len(over) // 2 - 1])
+    before = [n for n in row if graph.nodes[n].parents and max(graph.nodes[n].parents) < below.after]
+    return Corner(-1, before[-1] if before else row[-1])
 
 
 def corner_groups(graph: Graph, c: int) -> list[tuple[list[int], tuple[int, ...]]]:
@@ -97,73 +128,54 @@ def _middle(graph: Graph, inner: list[int]) -> int:
 
 def along_sides(layout: Layout, frame: Polygon) -> NDArray[np.float64]:
     """Labels z of all nodes: every side is a row of its own between two pinned corners."""
-    graph, marks = layout.graph, corner_nodes(layout.graph)
-    side = _sides(layout, marks)
+    graph, places = layout.graph, corner_places(layout.graph)
+    side = _sides(layout, places)
     equations = Equations(len(graph.nodes))
+    pinned = {corner.node for corners in places.values() for corner in corners}
     for c in layout.shown:
-        row = graph.courses[c]
+        row = graph.plain(c)
         half = frame.half(layout.level[c])
-        scale = frame.girth(layout.level[c]) / max(natural_width(layout.graph, c, 0.0), 1e-6)
-        corners = set(marks.get(c, ()))
+        scale = frame.girth(layout.level[c]) / max(natural_width(graph, c, 0.0), 1e-6)
         for a, b in zip(row, row[1:] + row[:1], strict=True):
-            gap = (graph.nodes[a].width + graph.nodes[b].width) / 2 * scale
-            terms, value = [], gap * layout.direction[c]
-            for n, sign in ((b, 1.0), (a, -1.0)):
-                if n in corners:
-                    value -= sign * (half if n == b else -half)
-                else:
-                    terms.append((n, sign))
+            value = gap_between(graph.nodes[a], graph.nodes[b]) * scale * layout.direction[c]
+            terms = [(n, sign) for n, sign in ((b, 1.0), (a, -1.0)) if n not in pinned]
+            value -= (half if b in pinned else 0.0) + (half if a in pinned else 0.0)
             if len(terms) == 2 and side[a] != side[b]:
                 value -= 2 * half  # no stitch marks this corner: the two stand on either side of it
             soft = 0.45 if Sort.SPACE in (graph.nodes[a].sort, graph.nodes[b].sort) else 1.0
             if terms:
                 equations.add(terms, value, soft)
-        _stand_on_sides(layout, equations, c, side, marks)
+        _stand_on_sides(layout, equations, c, side, pinned)
     z = equations.solve()
-    for c, nodes in marks.items():
-        for n in nodes:
-            z[n] = frame.half(layout.level[c])
+    for c, corners in places.items():
+        for corner in corners:
+            if corner.node >= 0:
+                z[corner.node] = frame.half(layout.level[c])
     return np.asarray([z[n] + side[n] * frame.STRIDE for n in range(len(graph.nodes))])
 
 
-def _sides(layout: Layout, marks: dict[int, list[int]]) -> list[int]:
-    """Which side every node is on; a corner node closes its side. Sides of all courses are numbered alike."""
+def _sides(layout: Layout, places: dict[int, list[Corner]]) -> list[int]:
+    """Which side every node is on; corner i closes side i."""
     graph = layout.graph
     side = [0] * len(graph.nodes)
-    number: dict[int, int] = {}
     for c in layout.shown:
-        corners = marks.get(c, [])
-        ordered = [n for n in graph.courses[c] if n in corners]
-        for i, n in enumerate(ordered):
-            known = [number[p] for p in graph.nodes[n].parents if p in number]
-            if not known:
-                neighbours = [number[p] for m in _group_of(graph, n) for p in graph.nodes[m].parents if p in number]
-                known = neighbours
-            number[n] = known[0] if known else i
-        current = number[ordered[0]] if ordered else 0
-        count = max(len(ordered), 1)
+        ends = {corner.after: i for i, corner in enumerate(places.get(c, ()))}
+        if not ends:
+            continue
+        current = next(ends[n] for n in graph.courses[c] if n in ends)
         for n in graph.courses[c]:
             side[n] = current
-            if n in corners:
-                side[n] = number[n]
-                current = (number[n] + 1) % count
+            if n in ends:
+                side[n] = ends[n]
+                current = (ends[n] + 1) % len(ends)
     return side
 
 
-def _group_of(graph: Graph, n: int) -> list[int]:
-    row = graph.courses[graph.nodes[n].course]
-    i = row.index(n)
-    return [row[i - 1], row[(i + 1) % len(row)]]
-
-
-def _stand_on_sides(layout: Layout, equations: Equations, c: int, side: list[int], marks: dict[int, list[int]]) -> None:
+def _stand_on_sides(layout: Layout, equations: Equations, c: int, side: list[int], pinned: set[int]) -> None:
     graph = layout.graph
-    below = layout.below(c)
-    corners_below = set(marks.get(below, ())) if below is not None else set()
-    here = set(marks.get(c, ()))
     for children, parents in families(graph, c):
-        inner = [n for n in children if n not in here]
-        if not inner or any(p in corners_below for p in parents) or len({side[n] for n in (*inner, *parents)}) != 1:
+        inner = [n for n in children if n not in pinned]
+        if not inner or any(p in pinned for p in parents) or len({side[n] for n in (*inner, *parents)}) != 1:
             continue
         terms = [(n, 1.0 / len(inner)) for n in inner] + [(p, -1.0 / len(parents)) for p in parents]
         equations.add(terms, 0.0, 1.3 * math.sqrt(len(inner)))

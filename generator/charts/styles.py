@@ -39,7 +39,9 @@ def style_of(drawing: Drawing, prefix: str, standalone: bool) -> str:
             light, dark = tint(ink.colour, LIGHT_PAPER), tint(ink.colour, DARK_PAPER)
             on_light, on_dark = readable(ink.colour, light), readable(ink.colour, dark)
             rules.append(f"{root} .y{i}{{color:{on_light};color:light-dark({on_light},{on_dark})}}")
-            rules.append(f"{root} .z{i}{{fill:{light};fill:light-dark({light},{dark});stroke:none}}")
+            rules.append(
+                f"{root} .z{i}{{fill:{light};fill:light-dark({light},{dark});stroke:{light};stroke:light-dark({light},{dark});stroke-width:5}}"
+            )
     else:
         rules.append(
             f"{root} .even{{color:{LIGHT_SECOND};color:var(--chart-second,light-dark({LIGHT_SECOND},{DARK_SECOND}))}}"
@@ -86,7 +88,8 @@ def spelled_out(text: str, drawing: Drawing, plain: bool) -> str:
             text = text.replace(f'<g class="y{i}"', f'<g class="y{i}" color="{colour}"')
             text = text.replace(f'<g class="y{i} extra"', f'<g class="y{i} extra" color="{colour}"')
         text = text.replace(
-            f'class="zone z{i}"', f'class="zone z{i}" fill="{tint(ink.colour, LIGHT_PAPER)}" stroke="none"'
+            f'class="zone z{i}"',
+            f'class="zone z{i}" fill="{tint(ink.colour, LIGHT_PAPER)}" stroke="{tint(ink.colour, LIGHT_PAPER)}" stroke-width="5"',
         )
     if not several:
         text = text.replace('class="course even"', f'class="course even" color="{LIGHT_SECOND}"')

@@ -109,7 +109,7 @@ def _cross(foot: Point, end: Point, full: bool, sc: str) -> list[Stroke]:
     ux, uy = foot[0] / length, foot[1] / length
     if foot[0] > 0.01 or foot[0] < -0.01:  # a leg of an inverted V: the bar sits at the apex instead
         return [Line(((0.0, TOP), end))]
-    at = length / 2 if not full else max(length * 0.42, 0.46)
+    at = length / 2 if not full else min(max(length * 0.42, 0.46), 0.62)
     if sc == "x":
         d = ARM * 0.78
         cross: list[Stroke] = [
