@@ -52,12 +52,12 @@ fuzz: .venv/.ready-test
 
 .venv/.ready: pyproject.toml | .venv/bin/python
 	@echo "Setting up .venv ..."
-	@$(BIN)/python -m pip install -q -e .
+	@$(BIN)/python -m pip install -qq -e .
 	@touch $@
 
 .venv/.ready-test: pyproject.toml | .venv/bin/python
 	@echo "Setting up .venv with what the tests need ..."
-	@$(BIN)/python -m pip install -q -e ".[test]"
+	@$(BIN)/python -m pip install -qq -e ".[test]"
 	@if [ -f tests/browser/package.json ] && command -v npm >/dev/null 2>&1; then \
 	  npm install --silent --no-package-lock --no-audit --no-fund --prefix tests/browser || echo "the page checkers from npm are not there; their tests will say so"; fi
 	@touch $@ .venv/.ready
