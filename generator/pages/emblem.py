@@ -4,6 +4,7 @@ It stands in where there is no photo. Nothing in it is made up: a ring has as ma
 stitches, and is as wide as its stitches are tall. Rows are lines instead of rings. y grows downwards.
 """
 
+import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -87,8 +88,8 @@ def _rings(plan: Sequence[Ring]) -> str:
         gap = 0.16 if ring.stitches < 40 else 0.22
         out.append(
             f'<circle cx="300" cy="300" r="{_n(middle)}" fill="none" stroke="{ring.colour}" '
-            f'stroke-width="{_n(max(wide * 0.8, 1.2))}" pathLength="{ring.stitches * 10}" '
-            f'stroke-dasharray="{_n(10 - 10 * gap)} {_n(10 * gap)}" transform="rotate({_n(turn % 360)} 300 300)"/>'
+            f'stroke-width="{_n(max(wide * 0.8, 1.2))}" '
+            f'stroke-dasharray="{_dashes(math.tau * middle / ring.stitches, gap)}" transform="rotate({_n(turn % 360)} 300 300)"/>'
         )
         radius += wide
     return "".join(out)
@@ -106,9 +107,14 @@ def _rows(plan: Sequence[Ring]) -> str:
         middle = _n(y + tall / 2)
         out.append(
             f'<path d="M{_n(300 - wide / 2)} {middle}h{_n(wide)}" fill="none" stroke="{ring.colour}" '
-            f'stroke-width="{_n(tall * 0.78)}" pathLength="{ring.stitches * 10}" stroke-dasharray="8.2 1.8"/>'
+            f'stroke-width="{_n(tall * 0.78)}" stroke-dasharray="{_dashes(wide / ring.stitches, 0.18)}"/>'
         )
     return "".join(out)
+
+
+def _dashes(stitch_width: float, gap: float) -> str:
+    """Dash and gap of one stitch; thousandths, since a long round adds up every rounding."""
+    return f"{stitch_width * (1 - gap):.3f} {stitch_width * gap:.3f}"
 
 
 def _n(value: float) -> str:

@@ -3,6 +3,7 @@
 Made from cards only, so that a changed pattern needs no other pattern again.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -108,7 +109,7 @@ def _mark(whole: Whole) -> bytes:
     """The site's small sign: three rounds of six, twelve and eighteen stitches."""
     colour = whole.studio.colours.get("accent", "#8c3321")
     rings = "".join(
-        f'<circle cx="32" cy="32" r="{radius}" fill="none" stroke="{colour}" stroke-width="6.4" pathLength="{n * 10}" stroke-dasharray="8 2"/>'
+        f'<circle cx="32" cy="32" r="{radius}" fill="none" stroke="{colour}" stroke-width="6.4" stroke-dasharray="{math.tau * radius / n * 0.8:.3f} {math.tau * radius / n * 0.2:.3f}"/>'
         for radius, n in ((9, 6), (18, 12), (27, 18))
     )
     return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 64 64">{rings}</svg>\n'.encode()
