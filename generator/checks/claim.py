@@ -28,10 +28,8 @@ BY_FAULT = {
 }
 """The rule for a problem nothing more telling can be said about."""
 
-US_ONLY = re.compile(
-    r"\b(?:sc|hdc|(?:sc|hdc)[2-9]\s?tog|single crochets?|half[- ]double(?: crochets?)?)\b", re.IGNORECASE
-)
-"""Stitch words only US patterns have."""
+US_ONLY = re.compile(r"\b(?:sc|hdc|(?:sc|hdc)[2-9]\s?tog|half[- ]double(?: crochets?)?)\b", re.IGNORECASE)
+"""Stitch words only US patterns have. (`single crochet` is an old UK name of the slip stitch.)"""
 
 UK_ONLY = re.compile(r"\b(?:htr|htr[2-9]\s?tog|half[- ]trebles?)\b", re.IGNORECASE)
 """Stitch words only UK patterns have."""

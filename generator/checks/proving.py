@@ -12,11 +12,13 @@ from generator.diagnostics.record import Fix
 from generator.fabric.model import Status, WorkedLine
 from generator.fabric.work import Settings, work
 from generator.notation.parse import Context, infer_terms, read_lines
-from generator.notation.tree import Line, Piece
-from generator.source import Source, Span
+from generator.notation.tree import Label, Line, Noun, Piece, Target, Word, Work
+from generator.source import NOWHERE, Source, Span
 
-BUDGET = 3000
+BUDGET = 1500
 """Lines read and worked to prove fixes in one run of the rules, at most."""
+LONG = 24
+"""Lines before the changed one above which a guess does without them."""
 AHEAD = 2
 """Lines after the changed one that are worked too, to see whether the work can go on."""
 
@@ -79,10 +81,11 @@ def outcome(product: Product, at: At, edits: tuple[Fix, ...]) -> Outcome | None:
     if piece is None:
         return None
     last = min(at.index + AHEAD, len(piece.lines) - 1)
-    source, grown = _edited(product, edits)
+    source = Source(product.source.path, _changed(product.source.text, edits))
+    grown = len(source.text) - len(product.source.text)
     span = Span(piece.span.start, piece.lines[last].span.end + grown)
     lines = read_lines(source, span, _context(product, piece)).value
-    return _worked(product, at, piece, lines) if len(lines) == last + 1 else None
+    return _worked(product, _earlier(product, at), piece, lines, at.index) if len(lines) == last + 1 else None
 
 
 def guessed(product: Product, at: At, edits: tuple[Fix, ...]) -> Outcome | None:
@@ -90,20 +93,30 @@ def guessed(product: Product, at: At, edits: tuple[Fix, ...]) -> Outcome | None:
     piece = _piece(product, at)
     if piece is None:
         return None
-    source, grown = _edited(product, edits)
-    read = read_lines(source, Span(at.span.start, at.span.end + grown), _context(product, piece)).value
+    text = _changed(product.words(at.span), edits, at.span.start)
+    read = read_lines(Source(product.source.path, text), Span(0, len(text)), _context(product, piece)).value
     if len(read) != 1:
         return None
-    ahead = piece.lines[at.index + 1 : at.index + 1 + AHEAD]
-    return _worked(product, at, piece, (*piece.lines[: at.index], read[0], *ahead))
+    before = _before(at, piece)
+    lines = (*before, read[0], *piece.lines[at.index + 1 : at.index + 1 + AHEAD])
+    return _worked(product, _earlier(product, at), piece, lines, len(before))
 
 
-def _edited(product: Product, edits: tuple[Fix, ...]) -> tuple[Source, int]:
-    """The source with edits made, and by how much it has grown."""
-    text = product.source.text
+def _before(at: At, piece: Piece) -> tuple[Line, ...]:
+    """What is worked before a guess: all of it, or in long pieces one round with as many plain stitches."""
+    below = at.below
+    plain = below is not None and below.live > 0 and not any(kind.startswith("sp") for kind, _n in below.kinds)
+    if at.index < LONG or below is None or not plain:
+        return piece.lines[: at.index]
+    ring = Work(stitch="sc", each=below.live, target=Target(noun=Noun.RING))
+    return (Line(NOWHERE, Label(Word.ROUND, (1,)), (ring,)),)
+
+
+def _changed(text: str, edits: tuple[Fix, ...], offset: int = 0) -> str:
+    """A text that stands at `offset` of the source, with edits made."""
     for edit in sorted(edits, key=lambda e: -e.span.start):
-        text = text[: edit.span.start] + edit.text + text[edit.span.end :]
-    return Source(product.source.path, text), len(text) - len(product.source.text)
+        text = text[: edit.span.start - offset] + edit.text + text[edit.span.end - offset :]
+    return text
 
 
 def without_count(product: Product, at: At) -> Outcome | None:
@@ -112,18 +125,25 @@ def without_count(product: Product, at: At) -> Outcome | None:
     if piece is None:
         return None
     lines = (*piece.lines[: at.index], replace(at.line, stated=None), *piece.lines[at.index + 1 : at.index + 1 + AHEAD])
-    return _worked(product, at, piece, lines)
+    return _worked(product, _earlier(product, at), piece, lines, at.index)
 
 
-def _worked(product: Product, at: At, piece: Piece, lines: tuple[Line, ...]) -> Outcome | None:
-    earlier = product.pieces()[: at.part_index]
+def _earlier(product: Product, at: At) -> tuple[Piece, ...]:
+    """The parts before, which this one may be worked on to."""
+    return product.pieces()[: at.part_index]
+
+
+def _worked(
+    product: Product, earlier: tuple[Piece, ...], piece: Piece, lines: tuple[Line, ...], index: int
+) -> Outcome | None:
+    """Line `index` of `lines`, worked as this piece after the earlier ones."""
     product.spent[0] += len(lines) + sum(len(p.lines) for p in earlier)
     parts = work((*earlier, replace(piece, lines=lines)), settings(product)).parts
     worked = parts[-1].lines if parts else ()
     if len(worked) != len(lines):
         return None
-    following = next((w for w in worked[at.index + 1 :] if w.status is not Status.REMARK), None)
-    return Outcome(worked[at.index], following)
+    following = next((w for w in worked[index + 1 :] if w.status is not Status.REMARK), None)
+    return Outcome(worked[index], following)
 
 
 def proved(product: Product, at: At, edits: tuple[Fix, ...]) -> Outcome | None:

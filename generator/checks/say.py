@@ -5,7 +5,15 @@ from generator.notation.tree import Word
 from generator.vocabulary import load
 
 _NOUN = {Word.ROUND: "round", Word.ROW: "row", Word.FOUNDATION: "foundation row"}
-_PLURALS = {"stitch": "stitches", "is": "are", "leaves": "leave", "says": "say", "makes": "make", "uses": "use"}
+_PLURALS = {
+    "stitch": "stitches",
+    "is": "are",
+    "leaves": "leave",
+    "says": "say",
+    "makes": "make",
+    "uses": "use",
+    "goes": "go",
+}
 
 
 def plural(number: int, noun: str) -> str:

@@ -94,7 +94,7 @@ def _lonely(text: str) -> int | None:
         elif sign in _CLOSES:
             if not opened or text[opened[-1]] != _CLOSES[sign]:
                 # `1)` and `a)` at the beginning are list numbers.
-                if not opened and re.fullmatch(r"\s*\w{1,3}", text[:i]):
+                if not opened and re.fullmatch(r"\s*[\w.,–-]{1,8}", text[:i]):
                     continue
                 return opened[-1] if opened else i
             opened.pop()

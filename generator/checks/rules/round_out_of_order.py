@@ -86,7 +86,7 @@ def _finding(product: Product, at: At, last: At | None, number: int, first: int)
         message = f"{noun}s {number + 1} to {first - 1} are missing"
     goes_on = last is not None and at.problem is None and at.worked.below == last.worked.live
     fits = (
-        f"{say.name(at)} goes on from the {at.worked.below} of {noun} {number}, so only the number looks wrong"
+        f"{say.name(at)} {say.verb(at, 'goes')} on from the {at.worked.below} of {noun} {number}, so only the number looks wrong"
         if goes_on
         else ""
     )
