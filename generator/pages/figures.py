@@ -5,7 +5,7 @@ and published as a style sheet beside the page.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -50,6 +50,10 @@ class Scene:
     """(name, `#rrggbb`) by yarn key."""
     sc_sign: str
     title: str
+
+
+Drawer = Callable[[Part, PartMeasure | None, str, Scene], Figures]
+"""Draws a part: `figures`, or the preview's own way that remembers drawings."""
 
 
 def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) -> Figures:

@@ -49,7 +49,12 @@ class Made:
 
 
 def pattern_view(
-    pattern: Pattern, fabric: Fabric, measured: Measured | None, studio: Studio, shots: Shots | None = None
+    pattern: Pattern,
+    fabric: Fabric,
+    measured: Measured | None,
+    studio: Studio,
+    shots: Shots | None = None,
+    drawer: figures.Drawer = figures.figures,
 ) -> Made:
     """The page of a pattern."""
     header, shots = pattern.header, shots or Shots()
@@ -58,7 +63,7 @@ def pattern_view(
     css: list[str] = []
     files: dict[str, bytes] = {}
     swatches = {key: colour for key, (_, colour) in colours.items()}
-    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css)
+    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, drawer)
     files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
     card = _card(pattern, fabric, measured, shots)
     view = PatternView(
@@ -106,6 +111,7 @@ def _sections(
     colours: Mapping[str, tuple[str, str]],
     taken: set[str],
     css: list[str],
+    drawer: figures.Drawer,
 ) -> tuple[Markup, tuple[Section, ...]]:
     """What stands before the first part (it goes last on the page), and the rest in the author's order."""
     intro: list[Markup] = []
@@ -123,7 +129,7 @@ def _sections(
                 name = rounds.unique(anchor(part.name or "work"), taken)
                 scene = figures.Scene(colours, studio.sc_sign, part.name or pattern.header.title)
                 measure = measured.parts[block.part] if measured and block.part < len(measured.parts) else None
-                drawn = figures.figures(part, measure, name, scene)
+                drawn = drawer(part, measure, name, scene)
                 css.append(drawn.css)
                 hook = f"Hook: {numbers.hook(block.piece.hook_mm)}" if block.piece.hook_mm else ""
                 rows = rounds.rows(part, pattern.header, studio, colours, taken, extras)

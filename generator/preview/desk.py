@@ -22,6 +22,7 @@ from generator.pages.photos import Ready
 from generator.pages.records import Card
 from generator.pages.studio import Post
 from generator.pipeline import Compiled, compile_pattern
+from generator.preview.easel import Easel
 from generator.preview.facts import facts
 from generator.preview.titles import quick_slug, quick_title
 from generator.publish import build, record, shelf
@@ -87,6 +88,7 @@ class Desk:
         self.env = html.environment(shelved.value.theme, catalogue.studio)
         self.texts = {text.source.path: text for text in catalogue.patterns}
         self.shown: dict[str, Shown] = {}
+        self.easels: dict[str, Easel] = {}
         self.cards = {path: entry.card for path, entry in record.read(self.published).items() if entry.card}
         self.whole: dict[str, bytes] = {}
         self.said = (
@@ -189,8 +191,10 @@ class Desk:
         faulty = bool(text.findings) or any(stands_in_the_way(finding, compiled) for finding in findings)
         if faulty and before is not None and before.good:
             return replace(before, text=text, compiled=compiled, findings=findings, stale=True)
+        easel = self.easels.setdefault(text.source.path, Easel())
         try:
-            files, card, more = build.pattern_files(compiled, self._photos(compiled, text), self.setting, self.env)
+            ready = self._photos(compiled, text)
+            files, card, more = build.pattern_files(compiled, ready, self.setting, self.env, easel.quickly)
         except TemplateError as error:
             files, card, more = {}, None, [html.template_finding(error)]
         slug = compiled.pattern.header.slug
@@ -209,6 +213,21 @@ class Desk:
                 self.version += 1
                 self.whole = {}
             return news
+
+    def settle(self) -> News | None:
+        """Draw what the last pages had to do without. Drawing takes long, so nobody waits for the desk meanwhile."""
+        with self.lock:
+            due = [(path, easel, job) for path, easel in self.easels.items() for job in tuple(easel.due.values())]
+        for _, easel, job in due:
+            easel.draw(job)
+        pages = set()
+        with self.lock:
+            for path in dict.fromkeys(path for path, _, _ in due):
+                if path in self.texts and path in self.shown and not self.shown[path].stale:
+                    self.shown[path] = self._made(self.texts[path], self.shown[path])
+                    pages.add(_page(self.shown[path].slug))
+            self.version += bool(pages)
+        return News(tuple(sorted(pages))) if pages else None
 
     def _changed(self, paths: tuple[Path, ...]) -> News | None:
         patterns = (self.content / library.PATTERNS).resolve()

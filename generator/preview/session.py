@@ -11,6 +11,9 @@ from generator.preview.serve import Answers, Server
 from generator.preview.watch import Watch
 from generator.publish import shelf
 
+FIRST = 0.06
+"""Seconds the browsers get to take the new words before the charts are drawn."""
+
 
 class Session:
     """A running preview.
@@ -58,3 +61,6 @@ class Session:
         news = self.desk.changed(paths)
         if news is not None:
             self.hub.tell("saved", asdict(news))
+            self.ended.wait(FIRST)
+            if later := self.desk.settle():
+                self.hub.tell("saved", asdict(later))

@@ -10,7 +10,7 @@ from jinja2 import Environment, TemplateError
 from generator import library
 from generator.diagnostics.record import Finding, Severity
 from generator.notation.pattern import Pattern
-from generator.pages import cards, emblem, html, jsonld, photos
+from generator.pages import cards, emblem, figures, html, jsonld, photos
 from generator.pages.page import head, with_menu
 from generator.pages.prose import is_elsewhere, pictures_in
 from generator.pages.records import Card, Download, PatternView, Picture
@@ -160,12 +160,13 @@ def prepare(
 
 
 def pattern_files(
-    compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment
+    compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment,
+    drawer: figures.Drawer = figures.figures,
 ) -> tuple[dict[str, bytes], Card, list[Finding]]:
     """All files of a pattern's folder, its card for the lists, and what there is to say."""
     pattern, studio = compiled.pattern, setting.studio
     pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
-    made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures))
+    made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures), drawer)
     files: dict[str, bytes] = dict(made.files)
     for one in ready.values():
         files.update(one.files)
