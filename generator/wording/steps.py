@@ -153,7 +153,7 @@ def yarn(step: tree.Yarn, scene: Scene) -> str:
     if step.how == "change":
         return voice.say("change", yarn=name) if name else voice.say("change-any", colour=voice.term("colour"))
     if step.how == "join":
-        return joined_yarn(step, name, scene)
+        return joined_yarn(step, step.name, scene)
     return voice.say("with-yarn", yarn=name)
 
 

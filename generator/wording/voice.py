@@ -77,8 +77,9 @@ class Voice:
         return words.abbreviation + ("s" if n > 1 else "")
 
     def yarn(self, key: str) -> str:
-        """What a line calls a yarn: its key, or the words used where the header has none for it."""
-        return key
+        """What a line calls a yarn it takes up: key and colour name, or the words used where the header has none."""
+        colour = self.yarns.get(key, "")
+        return self.say("yarn-named", key=key, colour=colour) if colour and colour != key else key
 
 
 _TOGETHER = re.compile(r"(?P<base>[a-z]+?)(?P<n>[0-9]+)tog")
