@@ -426,7 +426,7 @@ class Weaver:
     def _each(self, target: Target, span: Span) -> list[Taken] | None:
         hand = self.hand
         mode = 2 if target.chains else 1 if target.spaces else self.settings.each
-        need = target.leave + (needs(self.rest) if self.depth == 0 or target.leave else 0)
+        need = target.leave or (needs(self.rest) if self.depth == 0 else 0)
         out: list[Taken] = []
         if target.noun is Noun.CHAIN and any(i.space for i in hand.items):
             mode = 2
@@ -835,7 +835,7 @@ class Weaver:
         return True
 
     def _repeat_to_end(self, step: Repeat) -> bool:
-        need = step.times.leave + (needs(self.rest) if self.depth == 0 else 0)
+        need = step.times.leave or (needs(self.rest) if self.depth == 0 else 0)
         snaps: list[tuple[object, ...]] = []
         passes = 0
         kept = self.rest

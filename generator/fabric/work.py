@@ -447,7 +447,8 @@ class Loom:
         status, problem = self._verdict(line, chosen)
         if self.state.unsure and status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             # What lies below could not be worked, so nothing can be held against this line.
-            return (Status.NOT_UNDERSTOOD if status is Status.DOES_NOT_CLOSE else Status.WORKED), None
+            counted = line.stated is not None and (line.stated.total is not None or line.stated.kinds)
+            return (Status.WORKED if counted or status is Status.DIFFERS else Status.DOES_NOT_CLOSE), None
         return status, problem
 
     def _verdict(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:

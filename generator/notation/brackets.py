@@ -11,7 +11,7 @@ from generator.notation.places import starts_place
 from generator.notation.prose import remark
 from generator.notation.times import Said, read_times
 from generator.notation.tokens import Token
-from generator.notation.tree import Chain, Choice, Define, Option, Remark, Repeat, Step, Times, Unread, Work
+from generator.notation.tree import Chain, Choice, Define, Option, Remark, Repeat, Step, Times, Unread, Work, Yarn
 from generator.source import Span
 
 if TYPE_CHECKING:
@@ -32,6 +32,8 @@ def read_bracket(passage: "Passage") -> None:
         passage.folder.add([Unread(span, c.tokens[begin].value)])
         return
     inner = c.inside(close)
+    if _names_yarn(passage, inner, close):
+        return
     if _count(passage, inner, begin, close) or counts_as(passage, inner, close) or _times_only(passage, inner, close):
         return
     if _definition(passage, inner, begin, close):
@@ -72,6 +74,18 @@ def read_bracket(passage: "Passage") -> None:
     passage.folder.add([Choice(span, "bracket", (once, around))])
 
 
+def _names_yarn(passage: "Passage", inner: Cursor, close: int) -> bool:
+    """`With A (reed green)`: the yarn just taken up, by its other name."""
+    last = passage.folder.items[-1] if passage.folder.items else None
+    if not isinstance(last, Yarn) or not last.name:
+        return False
+    words = " ".join(token.value for token in inner.tokens[inner.i : inner.end])
+    if passage.memory.names.get(words) != last.name:
+        return False
+    passage.c.i = close + 1
+    return True
+
+
 def group_in(steps: tuple[Step, ...], target: object, span: Span) -> list[Step]:
     """The bracket's steps in one place; or, where the place is many, the steps over them."""
     from generator.notation.tree import Group, Target
@@ -108,6 +122,8 @@ def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
     if ("next" in said or "same" in said) and "round" not in said and "row" not in said:
         return False  # `(2 sc in each of next 3 sts) 4 times` is work, not a count
     following = Cursor(c.tokens, close + 1, c.end)
+    if following.word("repeat") and stated.total is None:
+        return False
     if read_times(Cursor(c.tokens, close + 1, c.end), star_multiplies=True) is not None and (stated.total is None or not passage.folder.items):
         return False
     if starts_place(following) and not following.word("to", "of", "on") and stated.kinds:

@@ -32,6 +32,8 @@ class Memory:
     names: dict[str, str] = field(default_factory=dict)
     """Lower-case colour name or key to key."""
     started: bool = False
+    open_mark: bool = False
+    """A `*` is open, so the next one may close it."""
     specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
     """Stitches defined on the spot or in the header: name to what they are worked as."""
 
@@ -72,7 +74,7 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         identity = memory.stitch  # `2 sts in next st`: the working stitch
     elif token.type == "word" and token.value == "shell" and not c.word("st", ahead=1):
         return _shell(c, memory, n, begin)
-    elif n is not None and memory.started and starts_place(c) and (c.word("in") and _short_place(c)):
+    elif n is not None and (memory.started or _ring_next(c)) and starts_place(c) and (c.word("in") and (_short_place(c) or _ring_next(c))):
         return _short(c, memory, n, begin, loop)  # `2 in next`
     else:
         c.i = begin
@@ -89,7 +91,30 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     if token.type == "stitch" and stitch(identity).family in ("post", "together", "cluster", "foundation") and identity != "sl-st":
         memory.stitch = _plain(identity)
     memory.started = True
-    return _count_and_place(c, memory, identity, n, begin, loop)
+    steps = _count_and_place(c, memory, identity, n, begin, loop)
+    return steps + _and_in(c, memory, steps, identity, n, loop)
+
+
+def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int | None, loop: Loop) -> list[Step]:
+    """`sc in 2nd ch from hook and in each ch across`: the same stitch in a further place."""
+    out: list[Step] = []
+    while isinstance(steps[0], Work | Choice) and c.word("and") and not (isinstance(steps[0], Work) and steps[0].target.implied):
+        mark = c.i
+        c.take()
+        bare = c.word("next", "each") and c.peek(1).type != "stitch" or (c.word("each") and c.peek(1).type == "stitch")
+        if not (starts_place(c) and not c.word("of", "to", "around")) and not bare:
+            c.i = mark
+            break
+        begin = c.i
+        target = read_place(c, bare=not starts_place(c))
+        listed = c.peek().type == "stitch" or c.word("work", "chain") or c.sign("(", "[") or (c.peek().type == "number" and c.peek(1).type == "stitch")
+        if target is None or listed:
+            c.i = mark
+            break
+        if target.loop is Loop.BOTH and loop is not Loop.BOTH:
+            target = replace(target, loop=loop)
+        out += _placed(identity, n, 0, target, c.span(begin), stitch(identity).consumes)
+    return out
 
 
 def _plain(identity: str) -> str:
@@ -110,6 +135,12 @@ def _together(c: Cursor, identity: str) -> str:
         return f"{identity}{n}tog"
     c.i = mark
     return identity
+
+
+def _ring_next(c: Cursor) -> bool:
+    """`6 in magic ring`: the stitch goes without saying."""
+    at = 2 if c.word("a", "the", ahead=1) else 1
+    return c.word("in") and (c.word("ring", "magic", ahead=at) or c.peek(at).value in ("mr", "mc"))
 
 
 def _short_place(c: Cursor) -> bool:
@@ -301,7 +332,12 @@ def _shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
         c.skip_words("evenly", "spaced", "at", "equal", "distances", "apart", "in", "this", "round", "row", "around", "across", "the", "next")
         return [Shape(c.span(begin), number if increase else -number, 0, kind)]
+    if c.sign("(") and c.peek(1).type == "number" and c.word("st", ahead=2) and c.sign(")", ahead=3):
+        c.i += 4  # `increase (2 sts) in …`
     multiple = _multiple(c)
+    if not multiple and not memory.open_mark and c.sign("*", "×") and c.peek(1).type == "number" and (c.peek(2).type == "end" or c.sign("(", "[", "=", ",", ahead=2)):
+        c.take()
+        multiple = c.take().n
     to_end = False
     if not multiple and c.word("around", "across"):
         said = read_times(c)
@@ -310,8 +346,10 @@ def _shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -
     target: Target | None = None
     if starts_place(c) and not c.word("to", "of"):
         target = read_place(c)
-    elif c.word("next"):
+    elif c.word("next", "each"):
         target = read_place(c, bare=True)
+        if c.peek().value == "by" and c.peek(1).value in ("skip", "work", "skipping"):
+            rest_of_clause(c)
     count = n or 1
     if multiple:
         count *= multiple
@@ -383,6 +421,8 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i += 2
     elif c.word("chain"):
         c.take()
+        if c.word("of") and c.peek(1).type == "number":
+            c.take()
         if c.peek().type == "number":
             n = c.take().n
     else:
@@ -467,7 +507,7 @@ def _yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | 
         if token.type == "ordinal" and not c.word("color", ahead=1):
             break
         words.append(c.take())
-    text = [t.value for t in words if t.value not in ("the", "new", "color", "a", "of", "main", "contrasting")]
+    text = [t.value for t in words if t.value not in ("the", "new", "color", "of", "main", "contrasting") and not (t.value == "a" and t.type == "word")]
     joined = " ".join(t.value for t in words)
     if words and not text and joined not in memory.names:
         return "a" if joined == "a" and (c.done() or c.peek().type == "sign") else ""  # a yarn called A, or an article
@@ -535,9 +575,12 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
     invisible = c.peek().value in ("invisibly", "invisible")
     if invisible:
         c.take()
-    if not c.word("join"):
+    if c.word("close") and any(c.peek(k).value in ("hole", "opening", "inverted", "reverse", "up", "gap", "top", "remaining", "tail", "off", "ends") for k in range(1, 6)):
+        rest_of_clause(c)
+        return [Remark(c.span(begin), "", "close")]
+    if not c.word("join", "close"):
         c.i = begin
-        return None
+        return _made_ring(c, previous)
     c.take()
     if c.peek().value in ("invisibly",):
         invisible = True
@@ -559,6 +602,23 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
             return joined
     c.i = mark
     return [_round_join(c, begin, invisible, memory)]
+
+
+def _made_ring(c: Cursor, previous: list[Step]) -> list[Step] | None:
+    """`form a ring with 1 sl st in first ch`, `to make a ring`."""
+    begin = c.i
+    c.skip_words("and", "to", "so", "as")
+    if c.peek().value in ("form", "forming") or (c.word("work") and c.word("a", "the", ahead=1) and c.word("ring", ahead=2)):
+        c.take()
+        c.skip_words("a", "the")
+        if c.word("ring"):
+            c.take()
+            if c.word("with"):
+                rest_of_clause(c)
+            n = previous[-1].n if previous and isinstance(previous[-1], Chain) else 0
+            return [Ring(c.span(begin), n)]
+    c.i = begin
+    return None
 
 
 def _ring_ahead(c: Cursor) -> bool:
@@ -725,6 +785,8 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
     elif c.word("as") or lead.value in ("like",):
         c.take()
         c.skip_words("the", "for", "in", "on", "given")
+    elif lead.type == "ordinal" and c.word("row", "round", ahead=1) and c.peek(2).value in ("once", "twice", "again"):
+        pass  # `then 6th row once`
     else:
         c.i = begin
         return None
@@ -750,6 +812,7 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
         named = c.word("row", "round")
         if named:
             c.take()
+            c.skip_words("again", "only")
         elif not (lead.value in ("like",) or lead.value in ("same", "as")):
             c.i = begin
             return None

@@ -37,7 +37,7 @@ def read_count(c: Cursor) -> Stated | None:
         some = True
         noun = _noun(c)
         if noun is None:
-            if c.word("more") or c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS:
+            if c.word("more", "inc", "dec") or c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS:
                 c.i = begin
                 return None
             noun = "st"
@@ -109,8 +109,7 @@ def _noun(c: Cursor) -> str | None:
         c.take()
         return token.value
     if token.value in ("inc", "dec"):
-        c.take()
-        return token.value
+        return None
     if token.value in _NOT_NOUNS or token.value in _TRAIL or token.value in _UNITS:
         return None
     c.take()

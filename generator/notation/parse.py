@@ -24,7 +24,7 @@ from generator.notation.repeats import read_mark, read_repeat
 from generator.notation.times import read_times
 from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import (
-    NEXT, Chain, Choice, Convention, Define, FastenOff, Group, How, Join, Label, Line, Loop, Noun, Option, Remark, Ring, Stated, Stay, Step, Target, Times, Turn, Unread, Word, Work, Yarn,
+    NEXT, Chain, Choice, Convention, Define, FastenOff, Group, How, Join, Label, Line, Loop, Noun, Option, Remark, Repeat, Ring, Stated, Stay, Step, Target, Times, Turn, Unread, Word, Work, Yarn,
 )  # fmt: skip
 from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
@@ -183,6 +183,7 @@ class Passage:
             c.take()
             return
         begin = c.i
+        self.memory.open_mark = self.folder.first_mark() is not None
         if convention_steps := convention(c):
             self.folder.add(convention_steps)
             return
@@ -196,8 +197,8 @@ class Passage:
             c.i = begin
         joined = clauses.joins(c, self.memory, [s for s in self.folder.items if isinstance(s, Chain)][-1:] if self.folder.items and isinstance(self.folder.items[-1], Chain) else [])
         if joined:
-            if isinstance(joined[0], Ring) and self.folder.items and isinstance(self.folder.items[-1], Chain):
-                self.folder.items.pop()
+            if isinstance(joined[0], Ring):
+                self._into_ring(joined)
             self.folder.add(joined)
             self.folder.segment = len(self.folder.items)
             return
@@ -205,6 +206,15 @@ class Passage:
             self.folder.add(placed)
             return
         self._words()
+
+    def _into_ring(self, ring: list[Step]) -> None:
+        """The chain (and the slip stitch) before `to form a ring` are the ring."""
+        items = self.folder.items
+        if len(items) > 1 and isinstance(items[-1], Work) and items[-1].stitch == "sl-st" and isinstance(items[-2], Chain):
+            items.pop()
+        if items and isinstance(last := items[-1], Chain):
+            ring[0] = Ring(last.span.cover(ring[0].span), last.n)
+            items.pop()
 
     def _lead_in(self) -> bool:
         """Words that only lead to an instruction: `ending with …`, `but ending …`, `at the end of this round, …`."""
@@ -223,6 +233,24 @@ class Passage:
             if c.word("round", "row", ahead=at - 1) and not (c.peek(at).type == "end"):
                 c.i += at
                 return True
+        if c.word("beginning") and c.word("with", "in", "by", ahead=1):
+            following = c.peek(2)
+            c.take()
+            if c.word("with", "by") and (following.type in ("number", "stitch") or following.value in ("chain", "ring", "magic", "mr", "a")):
+                c.take()
+                c.skip_words("a")
+            return True
+        if c.word("ending") and (c.peek(1).type in ("number", "stitch") or c.word("chain", "in", ahead=1)):
+            c.take()
+            return True
+        if c.peek().type == "number" and c.word("st", ahead=1) and (c.word("and", ahead=2) or c.sign("/", "x", "×", ahead=2)) and c.peek(3).type == "number" and c.word("row", "round", ahead=4):
+            while not c.done() and not c.sign(".", ";"):
+                c.take()
+            self.folder.add([Remark(c.span(mark), "", "gauge")])
+            return True
+        if c.word("each") and c.word("round", "row", ahead=1) and c.peek(2).type in ("number", "stitch"):
+            c.i += 2
+            return True
         if c.peek().value == "consists":
             c.take()
             c.skip_words("entirely", "only", "of", "a")
@@ -362,12 +390,32 @@ class Passage:
     def _put(self, steps: list[Step]) -> None:
         """Add steps; a stitch with its place may gather the bare ones before it into one place."""
         first = steps[0]
+        if len(steps) == 1 and isinstance(first, Work) and first.target.how is How.EACH and first.target.implied and not first.target.leave:
+            if self._list_around(first):
+                return
         if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and _single(first):
             bare = self._bare_before()
             if bare:
                 self._gather(first, bare)
                 return
         self.folder.add(steps)
+
+    def _list_around(self, last: Work) -> bool:
+        """`2 sc, dec around`: the last one all the way round, or the whole list over and over."""
+        items = self.folder.items
+        at = len(items)
+        while at > self.folder.segment and (_bare_stitch(items[at - 1]) or (isinstance(items[at - 1], Work) and items[at - 1].target.how is How.NEXT)):  # type: ignore[attr-defined]
+            at -= 1
+        run = tuple(items[at:])
+        if not run:
+            return False
+        each = Target(implied=True, loop=last.target.loop, count=2 if last.decrease else 1)
+        whole = (*run, replace(last, target=each))
+        span = run[0].span.cover(last.span)
+        apart = Option((*run, last), "the last stitch all the way round")
+        over = Option((Repeat(span, whole, Times(to_end=True), 0, ""),), "the whole list repeated round", 1)
+        self.folder.items = [*items[:at], Choice(span, "list-around", (apart, over))]
+        return True
 
     def _bare_before(self) -> int:
         """How many steps at the end stand bare (`3 dc, ch 2,`) and could share the place that follows."""
@@ -491,6 +539,10 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     nothing precedes and a label-less line is a foundation."""
     out = list(steps)
     _lone(out)
+    for k in range(1, len(out)):
+        if isinstance(chain := out[k - 1], Chain) and isinstance(ss := out[k], Work) and ss.stitch == "sl-st" and ss.target.noun is Noun.RING:
+            out[k - 1 : k + 1] = [Ring(chain.span.cover(ss.span), chain.n)]
+            break
     at = len(out) - 1
     while at >= 0 and isinstance(out[at], (Remark, Turn)):
         at -= 1

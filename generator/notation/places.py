@@ -201,6 +201,11 @@ def _word(c: Cursor, said: _Said) -> Target | bool | None:
         said.rest = True
     elif value == "top":
         said.top = True
+    elif value == "turning" and not c.word("chain", ahead=1) and not c.peek(1).type == "ordinal":
+        c.take()
+        return Target(How.FIRST, Noun.START, nth=said.nth)
+    elif value == "post":
+        pass
     elif value in ("beginning", "turning", "join"):
         said.start = True
     elif value == "turn" and c.word("chain", ahead=1):
@@ -606,6 +611,13 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
                 c.take()
                 if c.peek().type == "number" and c.tokens[c.i - 1].value == "chain":
                     c.take()
+        elif c.word("to", "until") and c.word("next", "each", "last", "corner", "the", ahead=1) and any(c.word("corner", ahead=k) for k in (1, 2, 3)):
+            while not c.word("corner"):
+                c.take()
+            c.take()
+            c.skip_words("sp", "st", "loop")
+        elif c.word("in", "on") and c.word("each", "every", "this", ahead=1) and c.word("row", "round", ahead=2):
+            c.i += 3
         elif c.word("to") and c.peek(1).value == "within" and c.peek(2).type == "number":
             c.i += 2
             target = replace(target, leave=c.take().n, how=How.EACH if target.count == 1 else target.how)

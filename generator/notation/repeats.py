@@ -7,7 +7,9 @@ from generator.notation.clauses import Memory
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder, Mark
 from generator.notation.times import read_times
-from generator.notation.tree import Chain, Choice, Option, Repeat, Times, Work
+from generator.notation.groups import as_parts
+from generator.notation.places import read_place, starts_place
+from generator.notation.tree import Chain, Choice, Group, Option, Repeat, Times, Work
 from generator.source import Span
 
 
@@ -21,6 +23,15 @@ def read_mark(c: Cursor, folder: Folder, memory: Memory) -> None:
         while c.sign(",", ".", ";", ":") and not c.done():
             c.take()
         c.skip_words("and")
+        if c.peek().value == "all" and starts_place(c, 1):
+            c.take()
+            target = read_place(c)
+            if target is not None:
+                body = tuple(i for i in folder.items[at + 1 :] if not isinstance(i, Mark))
+                folder.items = [*folder.items[:at], Group(span.cover(c.span(mark)), as_parts(body), target)]
+                folder.segment = len(folder.items)
+                return
+            c.i = mark
         said = read_times(c, star_multiplies=True)
         if said is not None:
             folder.fold(at, said.times, c.span(mark), more=said.more, sure=True, sign=token.value)
@@ -59,7 +70,7 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
     if c.word("last", "row", "round", "previous") or (c.peek().value in ("the", "this", "these", "rows", "rounds") and (c.word("last", "row", "round", "previous", ahead=1) or (c.peek(1).type in ("number", "ordinal") and c.word("row", "round", ahead=2)))):
         c.i = begin
         return False
-    if c.peek().type in ("ordinal", "number") and (c.word("row", "round", ahead=1) or (c.word("to", "and") or c.sign(",", "-")) and c.peek(2).type == "ordinal"):
+    if c.peek().type in ("ordinal", "number") and (c.word("row", "round", ahead=1) or ((c.word("to", "and", ahead=1) or c.sign(",", "-", "–", ahead=1)) and c.peek(2).type in ("ordinal", "number"))):
         c.i = begin
         return False
     if c.sign("(", "[", "{"):

@@ -5,7 +5,7 @@ Spaced and hyphened abbreviations (`s c`, `sl-st`, `half double`) come out as on
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.notation.lexicon import Lexicon, Node, known_stitch
 
@@ -30,6 +30,7 @@ class Token:
 
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
+_FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _STOPPED = re.compile(r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])")
 _RAW = re.compile(
     r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"
@@ -39,6 +40,7 @@ _RAW = re.compile(
 
 def soften(text: str) -> str:
     """Stops that only shorten a word become spaces; the length stays the same, so offsets keep."""
+    text = _FASTEN.sub("F ", text)
     text = _STOPS.sub(lambda m: m[0].replace(".", " "), text)
     return _STOPPED.sub(lambda m: m[0].replace(".", " "), text)
 
@@ -147,6 +149,14 @@ def _short_for(raw: list[Token], i: int, close: int, words: Lexicon) -> bool:
     return False
 
 
+_YARN_LEADS = ("with", "join", "to", "color", "colour", "attach", "using", "yarn", "change", "joining", "in", "of")
+
+
+def _names_yarn(raw: list[Token], i: int, text: str, offset: int) -> bool:
+    """A capital A behind `with` or `join` is the yarn A, not the article."""
+    return text[raw[i].start - offset] == "A" and i > 0 and raw[i - 1].value in _YARN_LEADS
+
+
 def _increase(raw: list[Token], i: int, j: int) -> bool:
     """`(sc 2, in) 6`: `in` with nothing to stand in is the increase, cut short."""
     before = raw[i - 1].value if i else "("
@@ -163,6 +173,10 @@ def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
     i = 0
     while i < len(raw):
         token = raw[i]
+        if token.type == "word" and token.value == "a" and _names_yarn(raw, i, text, offset):
+            out.append(replace(token, type="other"))
+            i += 1
+            continue
         if token.type == "word" or (token.type == "number" and str(token.n) in words.root.children):
             found = _longest(raw, i, words.root)
             if found is not None:
