@@ -183,6 +183,28 @@ def test_oval_is_a_stadium() -> None:
     assert made.lie is Lie.FLAT
 
 
+def oval(counts: list[int]) -> list[Course]:
+    chain = Run(0, 11, "ch", "A", role=Role.FOUNDATION, into=Into.AIR)
+    courses = [Course(None, 0, Make.FOUNDATION, True, "", (chain,), (Live("ch", 0, 11),), 0, 0, 11, (), 0)]
+    first = 11
+    for i, n in enumerate(counts):
+        run = Run(first, n, "sc", "A", max(0, first - courses[-1].live))
+        courses.append(
+            Course(i + 1, i + 1, Make.SPIRAL, True, "", (run,), (Live("sc", first, n),), n, 11, n, (("sc", n),), 11)
+        )
+        first += n
+    return courses
+
+
+def test_oval_basket_stands_on_a_flat_base() -> None:
+    """22 round ch 11 (2(c - 1) + 2: theloveofmaking.blogspot.com/2017/05), +6 a round, then plain rounds."""
+    made = form(Part("Basket", 1, (), tuple(oval([22, 28, 34, 40, 46, 52, *[52] * 10]))), SQUARE)
+    assert made.shape is Shape.VESSEL
+    assert made.height_mm == pytest.approx(50.0)
+    assert made.width_mm - made.depth_mm == pytest.approx(45.0)
+    assert made.opening_mm == pytest.approx(260.0)
+
+
 def test_square_by_corner_groups() -> None:
     """Solid dc square, 12, 28, 44, … dc with ch-2 corners (octojellycrochetstudio.com/2021/02/16): a true square."""
     courses, first, group, below = [], 0, 0, -1

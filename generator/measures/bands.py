@@ -63,7 +63,7 @@ class Band:
 
 def bands(worked: Sequence[CourseSize], start: Start, corners: int) -> Iterator[Band]:
     """The rounds of a part as bands, each standing on its own base."""
-    factor = polygon_factor(corners)
+    factor, sides = polygon_factor(corners), 2 * start.straight
     known = {-1: Band(worked[0], 2 * pi * start.radius, 0.0, start.radius, 1.0, 0.0, start.radius)}
     for c in worked:
         below = known.get(c.base, known[-1])
@@ -74,7 +74,7 @@ def bands(worked: Sequence[CourseSize], start: Start, corners: int) -> Iterator[
             around=around,
             slant=slant,
             out=out,
-            full=around / (factor * out) if out else 1.0,
+            full=(around + sides) / (factor * out + sides) if out else 1.0,
             step=(around - below.around) / (factor * slant) if slant else 1.0,
             wanted=max(0.0, around) / factor,
         )

@@ -1,13 +1,13 @@
 """The form of one part: its shape, its outline course by course, its sizes, and how it lies."""
 
 from collections.abc import Sequence
-from math import atan, cos
 from statistics import median
 
-from generator.fabric.model import Course, Make, Part, Role
+from generator.fabric.model import Make, Part
 from generator.measures.course import CourseSize, sizes
 from generator.measures.gauge import Scale
 from generator.measures.measured import Basis, CourseForm, Form, Lie, Profile, ProfilePoint, Shape
+from generator.measures.ripple import lean
 from generator.measures.rounds import form_in_rounds
 
 
@@ -57,26 +57,6 @@ def _rows(part: Part, courses: Sequence[CourseSize], scale: Scale) -> Form:
     fabric = sum(c.around * c.height for c in worked) + border * 2 * (width + height)
     shape = Shape.CORD if len(worked) == 1 and width > 8 * height else Shape.ROWS
     return _flat_piece(shape, scale, forms, width, height, tuple(points), fabric)
-
-
-PEAK, PLAIN = 3, 4
-"""Stitches in the place of a ripple's peak, at most; plain stitches beside it, at least. More and fewer are shells."""
-
-
-def lean(course: Course, scale: Scale) -> float:
-    """Cosine of the angle at which a ripple's stitches lie: as many stitches gained in its peaks as lost in its valleys.
-
-    Geometry: the row gains t stitches on each side of a peak while it climbs one row, so it lies at atan(t·w/h). Such a
-    piece is narrower than its stitch count and longer than its rows. 1.0 for a plain row.
-    """
-    peaks = [run for run in course.runs if 1 < run.share <= PEAK and run.parent >= 0 and run.role is Role.STITCH]
-    places = sum(run.n // run.share for run in peaks)
-    gained = sum(run.n for run in peaks) - places
-    lost = course.below + gained - course.live
-    if not places or gained < 2 or abs(gained - lost) > 2 or course.live - gained < PLAIN * places:
-        return 1.0
-    height = scale.height(course.runs[-1].kind)
-    return cos(atan(gained / places / 2 * scale.width_mm / height)) if height else 1.0
 
 
 def _flat_piece(
