@@ -62,7 +62,12 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
         terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
         on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
-        equations.add(terms, rise + layout.lift.get(node.course, 0.0) + (CHAIN_AIR if on_chains else 0.0))
+        equations.add(
+            terms,
+            rise
+            + (layout.lift.get(node.course, 0.0) if node.role is not Role.EXTRA else 0.0)
+            + (CHAIN_AIR if on_chains else 0.0),
+        )
 
 
 def _lean(layout: Layout, node: Node) -> float:

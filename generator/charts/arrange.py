@@ -26,7 +26,7 @@ def arrange(
     nodes = graph.nodes
     layout = Layout(
         graph, frame, part, shown,
-        np.zeros(len(nodes)), np.zeros(len(nodes)), [0.0] * len(part.courses), _directions(part, frame), 0.0, lift,
+        np.zeros(len(nodes)), np.zeros(len(nodes)), [0.0] * len(part.courses), _directions(part, frame), 0.0, lift, seams,
     )  # fmt: skip
     layout.hub = _hub(layout) if isinstance(frame, Circle | Polygon) else 0.0
     _first_levels(layout, seams)

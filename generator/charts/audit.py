@@ -59,38 +59,63 @@ def audit(drawing: Drawing, part: Part) -> Audit:
     fold, error = symmetry(signs, part)
     return Audit(
         len(signs), worst_foot(drawing, part, owner), overlaps, gap, fold, error,
-        order_kept(drawing, part), words_on_ink(drawing), miscounted(drawing, part),
+        order_kept(drawing), words_on_ink(drawing), miscounted(drawing, part),
     )  # fmt: skip
 
 
 def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
     """Greatest distance of a drawn foot from the symbol it should stand on.
 
-    Stitches above a folded run stand on the band that stands for the run, so they are left out; so are post stitches,
-    which go round the stem, and stitches of an unrolled round that stand on its other end.
+    Left out are stitches above a folded run (they stand on the band that stands for it), post stitches (they go round
+    the stem), and in a band chart those that stand on the other end of the round. Where a levelling stitch lies on a
+    place, it is the place.
     """
-    folded = {c for g in drawing.groups if g.folded for c in g.courses}
+    apart = {c for g in drawing.groups if g.apart for c in g.courses}
+    over: dict[int, list[int]] = {}
+    for s in part.stitches():
+        if s.role is Role.EXTRA:
+            over.setdefault(s.parents[0], []).append(s.number)
     worst = 0.0
     for stitch in part.stitches():
         sign = owner.get(stitch.number)
-        if sign is None or not sign.feet or stitch.course in folded or stitch.course - 1 in folded:
+        if sign is None or not sign.feet or stitch.course in apart:
             continue
-        if drawing.kind == "band" and len(sign.feet) != len(set(stitch.parents)):
-            continue
-        parents = [owner[p] for p in stitch.parents if p in owner]
-        if parents and not stitch.loop.value.endswith("post") and not stitch.kind.startswith(("fp", "bp")):
-            worst = max(worst, max(_off(foot, stitch, parents, drawing) for foot in sign.feet))
+        places = [owner[q] for p in stitch.parents for q in (p, *over.get(p, ())) if q in owner and q != stitch.number]
+        post = stitch.loop.value.endswith("post") or stitch.kind.startswith(("fp", "bp"))
+        if places and not post and not (drawing.kind == "band" and _came_round(sign, places)):
+            worst = max(worst, max(_off(foot, stitch, places) for foot in sign.feet))
     return worst
 
 
-def _off(foot: Point, stitch: Stitch, parents: list[Sign], drawing: Drawing) -> float:
-    """Distance of one foot from its place: a head, the rim of a chain, or the gap between two heads."""
-    if stitch.into is Into.GAP and len(parents) > 1:
-        x, y = sum(p.x for p in parents) / len(parents), sum(p.y for p in parents) / len(parents)
-        return max(math.dist(foot, (x, y)) - math.dist((parents[0].x, parents[0].y), (x, y)), 0.0)
-    if drawing.kind == "band" and all(math.dist(foot, (p.x, p.y)) > 4 for p in parents):
-        return 0.0
-    return min(max(math.dist(foot, (p.x, p.y)) - (CHAIN_RIM if p.kind == "ch" else 0.0), 0.0) for p in parents)
+def _came_round(sign: Sign, places: list[Sign]) -> bool:
+    return any(abs(p.x - sign.x) > 4 for p in places)
+
+
+def _off(foot: Point, stitch: Stitch, places: list[Sign]) -> float:
+    """Distance of one foot from its place: a head, the rim of an arch of chains, or the gap between two heads."""
+    if stitch.into is Into.GAP and len(places) > 1:
+        x, y = sum(p.x for p in places) / len(places), sum(p.y for p in places) / len(places)
+        return max(math.dist(foot, (x, y)) - math.dist((places[0].x, places[0].y), (x, y)), 0.0)
+    if all(p.kind == "ch" for p in places):
+        return max(_from_arch(foot, places) - CHAIN_RIM, 0.0)
+    return min(math.dist(foot, (p.x, p.y)) for p in places)
+
+
+def _from_arch(foot: Point, chains: list[Sign]) -> float:
+    """Distance of a foot from the line through the chains of a space, which goes on half a chain past either end."""
+    ends = []
+    for end, turn in ((chains[0], math.pi), (chains[-1], 0.0)):
+        a = math.radians(end.turn) + turn
+        ends.append((end.x + 0.5 * math.cos(a), end.y + 0.5 * math.sin(a)))
+    line = [ends[0], *((c.x, c.y) for c in chains), ends[1]]
+    return min(_from_stretch(foot, a, b) for a, b in itertools.pairwise(line))
+
+
+def _from_stretch(point: Point, a: Point, b: Point) -> float:
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    far = dx * dx + dy * dy
+    t = max(0.0, min(1.0, ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / far)) if far else 0.0
+    return math.dist(point, (a[0] + t * dx, a[1] + t * dy))
 
 
 def crowding(signs: list[Sign], part: Part) -> tuple[tuple[tuple[int, int], ...], float]:
@@ -193,10 +218,8 @@ def _repeats(values: list[int] | list[str], n: int) -> bool:
     return all(v == values[(i + k) % len(values)] for i, v in enumerate(values))
 
 
-def order_kept(drawing: Drawing, part: Part) -> bool:
+def order_kept(drawing: Drawing) -> bool:
     """Whether the stitches of every course lie in the order they are worked, all going the same way."""
-    if drawing.kind == "ring" and any(s.number for s in part.stitches()[:0]):
-        return False
     for group in drawing.groups:
         heads = [(p.x, p.y) for p in group.pieces if isinstance(p, Sign) and p.role == "" and p.kind != "ch"]
         if len(heads) > 3 and not _one_way(heads, drawing.kind):

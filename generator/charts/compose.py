@@ -71,7 +71,8 @@ def _zone(layout: Layout, seats: Seats, row: Sequence[int], course: int, whole: 
     turn = layout.direction[course]
     first, last = row[0], row[-1]
     z0, z1 = float(layout.z[first]), float(layout.z[last])
-    half0 = _half(layout, first, course) * turn
+    seam = layout.seams[course] if whole else 0.0  # the ground closes under the number
+    half0 = _half(layout, first, course) * turn * (1 + 2 * seam)
     half1 = _half(layout, last, course) * turn
     base = layout.base(course)
     drop = [_base_under(layout, n, base) for n in row]
@@ -135,11 +136,13 @@ def numbered(layout: Layout, groups: list[tuple[int, list[Piece]]], reach: float
     return found
 
 
-def course_group(part: Part, course: int, pieces: Sequence[Piece], options: ChartOptions) -> CourseGroup:
+def course_group(
+    part: Part, course: int, pieces: Sequence[Piece], options: ChartOptions, apart: bool = False
+) -> CourseGroup:
     """The group of one drawn course."""
     number = part.courses[course].number
     label = "" if number is None else str(number)
-    return CourseGroup((course,), label, options.course_texts.get(course, label), tuple(pieces))
+    return CourseGroup((course,), label, options.course_texts.get(course, label), tuple(pieces), apart=apart)
 
 
 def fold_label(part: Part, one: Fold, options: ChartOptions) -> str:

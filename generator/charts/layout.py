@@ -1,7 +1,7 @@
 """A layout: nodes with places, and how the parts of the layout ask for them."""
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -38,6 +38,8 @@ class Layout:
     """Radius of what the first round is worked into; 0 in rows."""
     lift: Mapping[int, float]
     """Extra distance below a course, where a folded run is told in words."""
+    seams: Sequence[float]
+    """Extra room at the start of each course, in chart units."""
 
     def below(self, course: int) -> int | None:
         """The drawn course under a course; None under the first."""

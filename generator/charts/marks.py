@@ -114,6 +114,8 @@ class CourseGroup:
     pieces: tuple[Piece, ...]
     folded: int = 0
     """Stitches that stand in the drawing as a label, not as symbols."""
+    apart: bool = False
+    """It stands on a folded band or on the ghost of a rim, not on symbols."""
 
 
 @dataclass(frozen=True, slots=True)

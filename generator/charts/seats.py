@@ -4,10 +4,11 @@ import itertools
 import math
 from dataclasses import dataclass
 
-from generator.charts.frames import Point
+from generator.charts.across import sagitta
+from generator.charts.frames import Point, Polygon
 from generator.charts.layout import Layout, ends_of_arch
 from generator.charts.marks import Sign
-from generator.charts.nodes import CHAIN, Node, Sort
+from generator.charts.nodes import CHAIN, Hanger, Node, Sort
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
 from generator.fabric.model import Into, Make, Role
 from generator.notation.tree import Loop
@@ -66,12 +67,22 @@ class Seats:
             lay = self.layout
             before, after = ends_of_arch(lay, n)
             start, end, top = self._anchor(before, after), self._anchor(after, before), lay.head(n)
+            if isinstance(lay.frame, Polygon):
+                top = self._cut_corner(n, start, end, top)
             over = (2 * top[0] - (start[0] + end[0]) / 2, 2 * top[1] - (start[1] + end[1]) / 2)
             whole = Arch(start, over, end, 0.0)
             points = [whole.at(i / 16)[0] for i in range(17)]
             length = sum(math.dist(p, q) for p, q in itertools.pairwise(points))
             self.arches[n] = Arch(start, over, end, length)
         return self.arches[n]
+
+    def _cut_corner(self, n: int, start: Point, end: Point, corner: Point) -> Point:
+        """Chains round a corner don't reach into its very tip."""
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        far = math.dist(middle, corner)
+        reach = max(sagitta(math.dist(start, end), len(self.layout.graph.nodes[n].stitches) * CHAIN), 0.42 * far)
+        share = min(reach / far, 1.0) if far > 1e-6 else 0.0
+        return (middle[0] + (corner[0] - middle[0]) * share, middle[1] + (corner[1] - middle[1]) * share)
 
     def _anchor(self, n: int, towards: int) -> Point:
         """Where an arch takes hold of a stitch: at the side of its top."""
@@ -86,7 +97,7 @@ class Seats:
     def feet(self, node: Node) -> tuple[Point, ...]:
         """Where a stitch's legs stand; above a folded run, on the band that stands for it."""
         lift = self.layout.lift.get(node.course, 0.0)
-        if not lift:
+        if not lift or node.role is Role.EXTRA:
             return self._feet(node)
         raised = []
         for x, y in self._feet(node):
@@ -224,18 +235,23 @@ class Seats:
     def hanging(self, course: int) -> list[Sign]:
         """Joins, picots and travelling slip stitches of a course."""
         found = []
-        for hanger in self.layout.graph.hangers:
-            if hanger.course == course and hanger.sort != "ring" and hanger.node >= 0:
-                found += self._picot(hanger.node, hanger.stitches) if hanger.sort == "picot" else []
-                if hanger.sort in ("join", "travel"):
-                    found.append(self._dot(hanger.node, hanger.stitches, hanger.sort, course))
+        mine = [h for h in self.layout.graph.hangers if h.course == course and h.sort != "ring" and h.node >= 0]
+        for i, hanger in enumerate(mine):
+            if hanger.sort == "picot":
+                found += self._picot(hanger.node, hanger.stitches)
+            else:
+                behind = sum(1 for other in mine[i + 1 :] if (other.sort, other.node) == (hanger.sort, hanger.node))
+                found.append(self._dot(hanger, behind))
         return found
 
-    def _dot(self, n: int, numbers: tuple[int, ...], sort: str, course: int) -> Sign:
-        lay = self.layout
+    def _dot(self, hanger: Hanger, behind: int) -> Sign:
+        """A slip stitch on the edge; several that travel to one place lie one behind the other."""
+        lay, n = self.layout, hanger.node
         (x, y), (nx, ny) = lay.head(n), lay.outward(n)
         turn = math.degrees(math.atan2(nx, -ny))
-        return Sign(DOT, x + nx * 0.16, y + ny * 0.16, turn, numbers, (), "sl-st", "", sort)
+        back = 0.5 * behind * lay.direction[hanger.course]
+        x, y = x + nx * 0.16 - ny * back, y + ny * 0.16 + nx * back
+        return Sign(DOT, x, y, turn, hanger.stitches, (), "sl-st", "", hanger.sort)
 
     def _picot(self, n: int, numbers: tuple[int, ...]) -> list[Sign]:
         lay = self.layout

@@ -124,8 +124,8 @@ class _Weaver:
         )
         where = self._parents(first) if first else ()
         for i, hanger in enumerate(self.graph.hangers):
-            if hanger.course == self.index and hanger.node < 0 and hanger.sort == "join" and where:
-                self.graph.hangers[i] = Hanger("join", hanger.stitches, where[0], self.index)
+            if hanger.course == self.index and hanger.node < 0 and hanger.sort in ("join", "travel") and where:
+                self.graph.hangers[i] = Hanger(hanger.sort, hanger.stitches, where[0], self.index)
 
 
 def _stretch(stitches: Sequence[Stitch], i: int) -> int:

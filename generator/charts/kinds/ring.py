@@ -137,7 +137,8 @@ class Disc:
         self.ground: list[Piece] = [a for c in drawn for a in zones(layout, self.seats, c)] if coloured else []
         self.groups: list[CourseGroup] = []
         for c, pieces in rows:
-            self.groups.append(course_group(layout.part, c, pieces, options))
+            apart = c in layout.lift or (far and c == drawn[0])
+            self.groups.append(course_group(layout.part, c, pieces, options, apart))
             self.groups += [self._band(one) for one in folds if one.shown == c]
         self.front: list[Piece] = [*(self._ghosts() if far else self._middle()), *direction(layout)]
 

@@ -46,7 +46,7 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
         if c in numbers:
             pieces += [numbers[c], *_way(layout, c, numbers[c])]
         pieces += yarn_ends(layout, c)
-        groups.append(course_group(part, c, pieces, options))
+        groups.append(course_group(part, c, pieces, options, c in layout.lift))
         groups += [_band(layout, one, options, len(inks) > 1) for one in folds if one.shown == c]
     box = box_round([*ground, *(p for g in groups for p in g.pieces)])
     return Drawing(
