@@ -172,7 +172,8 @@ def _rescale(options: argparse.Namespace, console: Console) -> int:
     if errors(made.findings):
         return FAULTS
     console.say(made.value.text.rstrip("\n"))
-    console.complain(changed(made.value.changes))
+    for row in changed(made.value.changes).splitlines():
+        console.complain(row)
     return DONE
 
 

@@ -7,6 +7,7 @@ from generator.measures.gauge import Scale, from_gauge, usual_hook_mm, width_fro
 from generator.measures.measured import Basis
 from generator.notation.pattern import Gauge
 from generator.shape.bands import Band, turned, yarns
+from generator.shape.frill import grown
 from generator.shape.hand import Hand, hand_of
 from generator.shape.plan import Plan, plain, plan
 from generator.shape.possible import profile_of, too_small_or_large
@@ -91,7 +92,7 @@ def _design(request: Request, profile: Profile, hand: Hand) -> Design:
     if flip:
         profile = profile.turned()
     steps = (0, hand.base, -hand.base) if profile.straight_mm else ()
-    best = plan(profile, hand, steps)
+    best = grown(profile, hand, request.grow) if request.form == "frill" else plan(profile, hand, steps)
     colours = yarns(best, bands)
     lines = write(best, Manner(request.joined, request.corners, colours))
     return Design(request, best, plain(profile, hand), bands, colours, lines, flip != down)

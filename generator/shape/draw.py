@@ -96,11 +96,10 @@ def _bands(plan: Plan, frame: _Frame, yarns: Sequence[str], colours: Mapping[str
         yarn = yarns[min(i, len(yarns) - 1)] if yarns else ""
         fill = colours.get(yarn, "currentColor")
         strength = "0.85" if yarn in colours else "0.14"
-        strips: list[tuple[str, ...]] = [(frame.at(a), frame.at(b), frame.at(b, -1), frame.at(a, -1))]
+        across = (frame.at(a), frame.at(b), frame.at(b, -1), frame.at(a, -1))
+        strips: list[tuple[str, ...]] = [across]
         if middle:
-            strips: list[tuple[str, ...]] = [
-                (frame.at(middle, side), frame.at(a, side), frame.at(b, side)) for side in (1, -1)
-            ]
+            strips = [(frame.at(middle, side), frame.at(a, side), frame.at(b, side)) for side in (1, -1)]
         style = f'fill="{fill}" fill-opacity="{strength}" data-round="{i + 1}"'
         parts += [f'<polygon points="{" ".join(strip)}" {style}/>' for strip in strips]
     return parts

@@ -1,5 +1,7 @@
 """From one count to another in so many rounds: the evenest rounds that hands can work."""
 
+from math import ceil, floor
+
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.shape.regular import regular
 from generator.shape.rounds import worked_round
@@ -33,7 +35,7 @@ def lines(have: int, counts: tuple[int, ...], stitch: str = "sc", first: int = 1
     written, before, shaped = [], have, 0
     for number, count in enumerate(counts, first):
         words = worked_round(stitch, before, count, shaped % 2 == 1)
-        written.append(f"Rnd {number}: {words[0].upper()}{words[1:]}. ({count})")
+        written.append(f"Rnd {number}: {words[:1].upper()}{words[1:]}. ({count})")
         shaped += before != count
         before = count
     return "\n".join(written) + "\n"
@@ -47,14 +49,20 @@ def _needed(have: int, want: int) -> int:
 
 
 def _path(have: int, want: int, rounds: int) -> tuple[int, ...]:
-    """Cheapest way: near the straight line, regular where a divisor allows."""
+    """The evenest way there is; of equally even ones that with most regular rounds."""
+    for reach in (0, 1, 2, 4, 8, 16):
+        if way := _within(have, want, rounds, reach):
+            return way
+    return tuple(_straight(have, want, rounds))
+
+
+def _within(have: int, want: int, rounds: int, reach: int) -> tuple[int, ...]:
+    """The best way that stays within `reach` stitches of the straight line; empty where hands can't keep to it."""
     ways: dict[int, tuple[float, tuple[int, ...]]] = {have: (0.0, ())}
     for k in range(1, rounds + 1):
         wish = have + (want - have) * k / rounds
-        reach = max(3, abs(want - have) // rounds // 2)
-        tries = [want] if k == rounds else range(max(3, round(wish) - reach), round(wish) + reach + 1)
         following: dict[int, tuple[float, tuple[int, ...]]] = {}
-        for count in tries:
+        for count in range(max(3, floor(wish) - reach), ceil(wish) + reach + 1):
             found = [
                 (cost + OFF * (count - wish) ** 2 + (not regular(before, count)), (*way, count))
                 for before, (cost, way) in ways.items()
@@ -62,10 +70,8 @@ def _path(have: int, want: int, rounds: int) -> tuple[int, ...]:
             ]
             if found:
                 following[count] = min(found)
-        if not following:
-            return tuple(_straight(have, want, rounds))  # a doubling every round leaves one narrow way
         ways = following
-    return ways[want][1] if want in ways else tuple(_straight(have, want, rounds))
+    return ways[want][1] if want in ways else ()
 
 
 def _straight(have: int, want: int, rounds: int) -> list[int]:

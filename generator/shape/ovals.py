@@ -22,7 +22,14 @@ def oval_round(stitch: str, have: int, want: int, straight: int, first: bool) ->
     plain = have // 2 // units - (1 if want > have else 2)
     shaping = f"2 {stitch} in next st" if want > have else f"{stitch}2tog"
     unit, side = listed(along(stitch, plain), shaping), along(stitch, straight)
+    if not plain and want > have:
+        return listed(unit, side, _each(stitch, units), side, _each(stitch, units - 1))
     return listed(unit, side, _times(unit, units), side, _times(unit, units - 1))
+
+
+def _each(stitch: str, n: int) -> str:
+    """Two in each of `n` stitches."""
+    return f"2 {stitch} in next st" if n == 1 else f"2 {stitch} in each of next {n} sts" if n else ""
 
 
 def _times(unit: str, n: int) -> str:

@@ -41,7 +41,7 @@ EASES = (1.0, 0.4, 0.1, 0.0)
 """Shares of the weight of pleasant work, tried in turn until the outline is kept within the promise."""
 PROMISE = 0.49
 """Distance from the wish that is kept, in rounds' heights, wherever hands can keep it."""
-END = 3.0
+END = 2.0
 """Weight of ending too early or too late."""
 WAY = 400
 """Longest plan, in rounds."""
@@ -137,7 +137,7 @@ class _Search:
         """Chains it may begin with: near the wish; in a ring that is sewn, where the count returns, the one best."""
         wish, base = self.hand.stitches(self.profile.points[0][0]), self.hand.base
         slack = max(1.0, NEAR * self.hand.height / self.unit)
-        near = np.arange(max(3, ceil(wish - slack)), max(4, floor(wish + slack) + 1))
+        near: Whole = np.arange(max(3, ceil(wish - slack)), max(4, floor(wish + slack) + 1))
         if self.profile.sewn or self.steps:
             regular_first = sorted(near.tolist(), key=lambda n: (n % base > 0, abs(n - wish)))
             near = np.array(regular_first[:1])
@@ -198,8 +198,9 @@ class _Search:
         slack = max(1.0, 0.5 * h / self.unit)
         low = max(4, floor(min(radii) / self.unit - slack))
         high = max(low + self.hand.base, ceil(max(radii) / self.unit + slack))
-        every = np.arange(low, high + 1)
-        return every[every % self.hand.base == 0] if self.steps else every
+        every: Whole = np.arange(low, high + 1)
+        kept: Whole = every[every % self.hand.base == 0] if self.steps else every
+        return kept
 
     def _able(self, olds: Whole, tos: Whole) -> npt.NDArray[np.bool_]:
         """What hands can do: at most two in one, at most two together, no further out than the fabric gives."""
@@ -208,25 +209,26 @@ class _Search:
             able &= np.isin(tos - olds, np.asarray(self.steps))
         # However odd the wish, there is always a next round: the nearest that can be worked.
         if not able.any():
-            able = np.abs(tos - np.clip(tos, -(-olds // 2), 2 * olds)) == np.abs(tos - olds).min()
+            least = int(np.abs(tos - olds).min())
+            able = np.asarray(np.abs(tos - olds) == least, dtype=np.bool_)
         return able
 
     def _levels(self, olds: Floats, out: Floats, along: float) -> Floats:
         """Where the edges come to lie (the same rule as `worked.step`, for many at once)."""
-        climb = np.sqrt(np.maximum(0.0, self.hand.height**2 - out**2))
+        climb: Floats = np.sqrt(np.maximum(0.0, self.hand.height**2 - out**2))
         tilt = self._tilt(along)
         if abs(tilt) >= LEVEL:
-            return olds + (climb if tilt > 0 else -climb)
+            return np.add(olds, climb if tilt > 0 else -climb)
         high = self.profile.at(along)[1]
         up, down = olds + climb, olds - climb
-        return np.where(np.abs(up - high) < np.abs(down - high), up, down)
+        nearer: Floats = np.where(np.abs(up - high) < np.abs(down - high), up, down)
+        return nearer
 
     def _far(self, radii: Floats, levels: Floats, k: int) -> Floats:
         """Cost of the distance from the wish near the k-th round."""
         h = self.hand.height
-        marks = [self.profile.at((k + i / 6) * h) for i in range(-9, 10)]
-        wish = np.asarray(marks)
-        gaps = np.hypot(radii[:, None] - wish[None, :, 0], levels[:, None] - wish[None, :, 1]).min(axis=1) / h
+        wish = np.asarray([self.profile.at((k + i / 6) * h) for i in range(-9, 10)])
+        gaps: Floats = np.hypot(radii[:, None] - wish[None, :, 0], levels[:, None] - wish[None, :, 1]).min(axis=1) / h
         cost: Floats = CLOSE * gaps**2 + DEAR * np.maximum(0.0, gaps - NEAR) ** 2
         return cost
 
@@ -262,14 +264,17 @@ class _Search:
         """Cost of stopping here."""
         h, (radius, level) = self.hand.height, self.profile.points[-1]
         radii = front.counts * self.unit
-        if not self.profile.closed_end:
-            gaps = np.hypot(radii - radius, front.levels - level) / h
-            sewn = 100.0 * (front.counts != self.fronts[0].counts[0]) if self.profile.sewn else 0.0
-            return np.asarray(END * gaps**2 + DEAR * np.maximum(0.0, gaps - NEAR) ** 2 + sewn)
-        climb = np.sqrt(np.maximum(0.0, h**2 - radii**2))
-        off = np.minimum(np.abs(front.levels + climb - level), np.abs(front.levels - climb - level)) / h
-        wide = np.maximum(0, front.counts - max(self.hand.starts))
-        return np.asarray(END * off**2 + 2.0 * wide + self.pleasant * (front.counts != self.hand.base))
+        if self.profile.closed_end:
+            climb = np.sqrt(np.maximum(0.0, h**2 - radii**2))
+            off = np.minimum(np.abs(front.levels + climb - level), np.abs(front.levels - climb - level)) / h
+            wide = np.maximum(0, front.counts - max(self.hand.starts))
+            shut: Floats = END * off**2 + 2.0 * wide + self.pleasant * (front.counts != self.hand.base)
+            return shut
+        gaps = np.hypot(radii - radius, front.levels - level) / h
+        cost: Floats = END * gaps**2 + DEAR * np.maximum(0.0, gaps - 0.5) ** 2
+        if self.profile.sewn:
+            cost = cost + 100.0 * (front.counts != self.fronts[0].counts[0])
+        return cost
 
     def _trace(self, k: int, at: int) -> tuple[int, ...]:
         counts: list[int] = []

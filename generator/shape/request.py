@@ -50,6 +50,8 @@ class Request:
     top: str = ""
     corners: bool = False
     repeat: int = 0
+    grow: int = 2
+    """Of a frill: one stitch more after every so many."""
     bands: tuple[Band, ...] = ()
     spans: Mapping[str, Span] = field(default_factory=dict)
 
@@ -184,6 +186,7 @@ FIELDS: Mapping[str, tuple[str, Take]] = {
     "top": ("top", choice(open="open", closed="closed")),
     "corners": ("corners", choice(stacked="stacked", staggered="staggered", yes="stacked", no="staggered")),
     "repeat": ("repeat", whole(2, 24)),
+    "grow": ("grow", whole(1, 50)),
     "bands": ("bands", bands),
     "colours": ("bands", bands),
     "note": ("note", text),

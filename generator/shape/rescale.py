@@ -63,7 +63,7 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
     working = [block for block in pattern.blocks if isinstance(block, Working)]
     for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
         kept = _unfit(part)
-        before = tuple(course.live for course in part.courses)
+        before = tuple(course.live for course in _rounds(part))
         if kept:
             changes.append(Change(part.name, before, before, kept))
             continue
@@ -76,11 +76,18 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
         text = text[: block.piece.span.start] + lines + text[block.piece.span.end :]
     if gauge:
         text = _new_gauge(text, gauge)
+    if factor != 1.0:
+        text = _new_size(text, factor)
     return Checked(Rescaled(text, tuple(reversed(changes))))
 
 
 def _no(rule: str, message: str, fits: str) -> Finding:
     return Finding(rule, Severity.ERROR, message, NOWHERE, fits)
+
+
+def _rounds(part: Part) -> tuple[Course, ...]:
+    """The part's rounds without what only levels their end."""
+    return tuple(c for c in part.courses if any(run.role in (Role.STITCH, Role.START) for run in c.runs))
 
 
 def _kind(part: Part) -> str:
@@ -96,9 +103,9 @@ def _kind(part: Part) -> str:
 
 def _unfit(part: Part) -> str:
     """Why a part can't be planned anew; empty where it can."""
-    if len(part.courses) < 2:
+    rounds = [course for course in _rounds(part) if course.make is not Make.FOUNDATION]
+    if len(rounds) < 2:
         return "nothing to plan"
-    rounds = [course for course in part.courses if course.make is not Make.FOUNDATION]
     if any(course.make is Make.ROW for course in rounds):
         return "it is worked in rows"
     if any(kind.startswith("sp") for course in rounds for kind, _ in course.kinds):
@@ -118,7 +125,7 @@ def _unfit(part: Part) -> str:
 
 def _repeat(part: Part) -> int:
     """The repeat the part is built on: its commonest change of count, or the count it begins with."""
-    counts = [course.live for course in part.courses]
+    counts = [course.live for course in _rounds(part)]
     changes = Counter(abs(b - a) for a, b in itertools.pairwise(counts) if b != a)
     if not changes:
         return max(2, min(24, counts[0]))
@@ -129,11 +136,12 @@ def _again(part: Part, old: Hand, new: Hand, factor: float) -> tuple[str, tuple[
     """The lines of the part at its new size, and their counts."""
     profile = _profile(part, old).scaled(factor)
     best = plan(profile, new)
+    rounds = _rounds(part)
     per_round = new.height / (old.height * factor)
     yarns = tuple(
-        _yarn(part.courses[min(len(part.courses) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts))
+        _yarn(rounds[min(len(rounds) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts))
     )
-    joined = sum(course.make is Make.JOINED for course in part.courses) * 2 > len(part.courses)
+    joined = sum(course.make is Make.JOINED for course in rounds) * 2 > len(rounds)
     return write(best, Manner(joined=joined, yarns=yarns)), best.counts
 
 
@@ -141,9 +149,10 @@ def _profile(part: Part, hand: Hand) -> Profile:
     """The worked outline of a part as the wish for its next size."""
     points: list[Point] = [(0.0, 0.0)]
     upwards = Profile(((0.0, 0.0), (0.0, 1e9)))
-    for number, course in enumerate(part.courses, 1):
+    rounds = _rounds(part)
+    for number, course in enumerate(rounds, 1):
         points.append(step(upwards, points[-1], hand.radius(course.live), number * hand.height, hand.height))
-    closed = part.courses[-1].live <= max(hand.starts)
+    closed = rounds[-1].live <= max(hand.starts)
     if closed:
         points.append(step(upwards, points[-1], 0.0, 1e6, hand.height))
     return Profile(tuple(points), solid=closed)
@@ -162,6 +171,18 @@ def _lost(pattern: Pattern, part: Part) -> Iterator[str]:
         words = pattern.source.words(line.line.span).strip()
         if line.courses[0] == line.courses[1] and re.match(r"(?i)note\b", words):
             yield words
+
+
+def _new_size(text: str, factor: float) -> str:
+    """The header's stated size, so many times as large, to half a centimetre (a quarter inch)."""
+
+    def larger(match: re.Match[str]) -> str:
+        value = float(match["number"]) * factor
+        step = {"mm": 1.0, "cm": 0.5, "in": 0.25}[match["unit"]]
+        return f"{max(step, round(value / step) * step):g} {match['unit']}"
+
+    length = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|in)\b")
+    return re.sub(r"(?m)^size:.*$", lambda line: length.sub(larger, line[0]), text, count=1)
 
 
 def _new_gauge(text: str, gauge: Gauge) -> str:

@@ -59,7 +59,17 @@ def listed(*phrases: str) -> str:
 
 
 def _unit(stitch: str, gaps: Sequence[int], shaping: str) -> str:
-    return listed(*(phrase for gap in gaps for phrase in (along(stitch, gap), shaping)))
+    """Plain stretches and shapings in turn; increases side by side are told as one."""
+    phrases: list[str] = []
+    together = 0
+    for gap, following in zip(gaps, (*gaps[1:], 1), strict=True):
+        phrases.append(along(stitch, gap))
+        together += 1
+        if following == 0 and "tog" not in shaping:
+            continue
+        phrases.append(shaping if together == 1 else f"2 {stitch} in each of next {together} sts")
+        together = 0
+    return listed(*phrases)
 
 
 def _split(stitch: str, gap: int, change: int, shaping: str) -> str:

@@ -125,6 +125,11 @@ def hat(sizes: Sizes) -> Profile:
     return _line(((0.0, 0.0), (r, 0.0), (r, wall)))
 
 
+def frill(sizes: Sizes) -> Profile:
+    """Flat as far as its depth goes; that it grows past lying flat is the planner's business (see `frill`)."""
+    return _line(((0.0, 0.0), (sizes["height"], 0.0)))
+
+
 @dataclass(frozen=True, slots=True)
 class Form:
     """A named form: what makes it, the sizes it needs, and those it can do without (with how they follow)."""
@@ -146,6 +151,7 @@ FORMS: Mapping[str, Form] = {
     "ring": Form(ring, ("width", "thickness")),
     "bell": Form(bell, ("width", "height")),
     "box": Form(box, ("length", "width", "height")),
+    "frill": Form(frill, ("height",)),
     "hat": Form(hat, ("circumference", "height"), (("height", "circumference", HAT),)),
 }
 """Every form by the word that asks for it."""

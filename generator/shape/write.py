@@ -47,9 +47,23 @@ def write(plan: Plan, manner: Manner) -> str:
         while last + 1 < len(rounds) and _same(first, rounds[last + 1]):
             last += 1
         label = f"Rnd {number + 1}" if last == number else f"Rnds {number + 1}-{last + 1}"
-        lines += [*first.before, f"{label}: {first.words[0].upper()}{first.words[1:]}. ({first.count})"]
+        lines += [*first.before, f"{label}: {sentence(first.words)}. ({first.count})"]
+        if manner.corners and number == _last_shaped(plan):
+            lines.append("intended (increases-stacked): corners are wanted here")
         number = last + 1
     return "\n".join((*lines, *_ending(plan))) + "\n"
+
+
+def sentence(words: str) -> str:
+    """The words with a capital, behind the sign of a repeat too."""
+    at = 1 if words.startswith("*") else 0
+    return words[:at] + words[at].upper() + words[at + 1 :]
+
+
+def _last_shaped(plan: Plan) -> int:
+    """Index of the last round that increases; -1 for none."""
+    pairs = list(zip(plan.counts, plan.counts[1:], strict=False))
+    return max((i + 1 for i, (a, b) in enumerate(pairs) if b > a), default=-1)
 
 
 def _same(first: Written, other: Written) -> bool:
@@ -57,6 +71,8 @@ def _same(first: Written, other: Written) -> bool:
 
 
 def _beginning(plan: Plan, manner: Manner) -> Iterator[str]:
+    if not manner.joined:
+        yield "Work in a spiral; do not join rounds"
     if manner.yarns and manner.yarns[0]:
         yield f"With {manner.yarns[0]}"
     if plan.straight:
