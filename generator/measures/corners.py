@@ -3,6 +3,7 @@
 from collections import Counter
 
 from generator.fabric.model import Course, Into, Make, Part, Role
+from generator.measures.course import SHELL
 
 MANY = 3
 """Stitches in one place that turn a corner."""
@@ -17,20 +18,20 @@ def places(course: Course) -> dict[int, list[str]]:
         if run.into is Into.RING or run.role not in (Role.STITCH, Role.START, Role.EXTRA):
             continue
         if run.group >= 0:
-            found.setdefault(run.group, []).extend([run.kind] * min(run.n, MANY))
+            found.setdefault(run.group, []).extend([run.kind] * min(run.n, SHELL))
         elif run.share >= MANY and run.parent >= 0:
             for place in range(run.n // run.share):
-                found[-1 - number * 1000 - place] = [run.kind] * MANY
+                found[-1 - number * 1000 - place] = [run.kind] * min(run.share, SHELL)
     return found
 
 
 def group_corners(course: Course) -> int:
     """Corners of a round: groups with a chain space in their middle (`(2 dc, ch 2, 2 dc) in next ch-2 sp`), or, where
-    there is none, three or more stitches in one place.
+    there is none, three or four stitches in one place (five and more are a shell).
     """
     together = list(places(course).values())
     spaced = sum(1 for kinds in together if kinds[0] != "ch" and kinds[-1] != "ch" and "ch" in kinds)
-    return spaced or sum(1 for kinds in together if sum(kind != "ch" for kind in kinds) >= MANY)
+    return spaced or sum(1 for kinds in together if MANY <= sum(kind != "ch" for kind in kinds) < SHELL)
 
 
 def corners(part: Part) -> int:

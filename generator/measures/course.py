@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from generator.fabric.model import Course, Into, Make, Part, Role, Run
 from generator.measures.gauge import Scale
@@ -37,6 +38,7 @@ class CourseSize:
     """Most of it is shells, whose edge is longer than the round it stands on."""
 
 
+@cache
 def family(kind: str) -> str:
     """The family of a stitch; `post` for one the vocabulary doesn't know."""
     return stitch(kind).family if is_stitch(kind) else "post"
@@ -68,9 +70,11 @@ def heights(course: Course, scale: Scale) -> tuple[float, float]:
         worked = any(family(run.kind) == "slip" and run.role is Role.STITCH for run in course.runs)
         low = scale.height("sl-st", in_round) if worked else 0.0
         return low, low
-    each = [(run.n, scale.height(run.kind, in_round)) for run in runs]
-    total = sum(n for n, _ in each)
-    return sum(n * h for n, h in each) / total, max(h for _, h in each)
+    tally: Counter[str] = Counter()
+    for run in runs:
+        tally[run.kind] += run.n
+    each = [(n, scale.height(kind, in_round)) for kind, n in tally.items()]
+    return sum(n * h for n, h in each) / tally.total(), max(h for _, h in each)
 
 
 def give(course: Course, scale: Scale) -> float:

@@ -11,7 +11,7 @@ from math import asin, cos, hypot, pi, sin
 
 from generator.measures.surface import Ring
 
-STEPS = 64
+STEPS = 48
 """Pieces an arc is measured in."""
 NECK = 0.9
 """Share of the narrower neighbour's radius under which a waist divides a piece into two."""
@@ -48,11 +48,11 @@ def arc(across: float, up: float, begin: float, end: float) -> list[tuple[float,
 
 
 def half_height(across: float, begin: float, end: float, length: float) -> float:
-    """Upright half-axis of the ellipse whose arc has that length; 0.0 when even a flat one is longer."""
+    """Upright half-axis of the ellipse whose arc has that length, to a millionth; 0.0 when even a flat one is longer."""
     low, high = 0.0, length
     if arc(across, low, begin, end)[-1][0] >= length:
         return 0.0
-    for _ in range(40):
+    for _ in range(20):
         middle = (low + high) / 2
         low, high = (middle, high) if arc(across, middle, begin, end)[-1][0] < length else (low, middle)
     return low

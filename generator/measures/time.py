@@ -1,5 +1,7 @@
 """A rough range of working time from stitch counts and kinds (table pace). Rests included, learning not."""
 
+from collections import Counter
+
 from generator.fabric.model import Fabric, Part
 from generator.measures.published import value
 from generator.measures.yarn import lengths_of_yarn, piece_count
@@ -14,7 +16,11 @@ def effort(kind: str) -> float:
 
 def part_effort(part: Part) -> float:
     """Time of one piece in single crochets."""
-    return sum(run.n * effort(run.kind) for course in part.courses for run in course.runs)
+    tally: Counter[str] = Counter()
+    for course in part.courses:
+        for run in course.runs:
+            tally[run.kind] += run.n
+    return sum(n * effort(kind) for kind, n in tally.items())
 
 
 def finishing_minutes(fabric: Fabric, stuffed: int) -> float:

@@ -4,10 +4,11 @@ The model and what it is held against: tables yarn-model and yarn-measured.
 """
 
 from collections import Counter, defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from generator.fabric.model import Fabric, Part, Role
+from generator.fabric.model import Course, Fabric, Part, Role
 from generator.measures.gauge import Scale
 from generator.measures.measured import Basis, YarnAmount
 from generator.measures.published import value
@@ -72,17 +73,26 @@ def calibrate(header: Header, scale: Scale) -> Calibration:
 
 def worked_mm(part: Part, scale: Scale) -> Lengths:
     """Yarn in the stitches of one piece by yarn key, mm; uncalibrated, without ends."""
+    tally: Counter[tuple[str, str, Role]] = Counter()
     found: Lengths = defaultdict(float)
     for course in part.courses:
-        total = sum(run.n for run in course.runs)
-        spans = Counter(run.yarn for run in course.runs)
         for run in course.runs:
-            found[run.yarn] += run.n * stitch_length_mm(run.kind, scale, run.role)
-        for yarn, times in spans.items():
-            if len(spans) > 1 and times > 1:
-                rest = total - sum(run.n for run in course.runs if run.yarn == yarn)
-                found[yarn] += rest * scale.width_mm * value("yarn-model", "carried")
+            tally[run.yarn, run.kind, run.role] += run.n
+        for yarn, n in carried(course):
+            found[yarn] += n * scale.width_mm * value("yarn-model", "carried")
+    for (yarn, kind, role), n in tally.items():
+        found[yarn] += n * stitch_length_mm(kind, scale, role)
     return found
+
+
+def carried(course: Course) -> Iterator[tuple[str, int]]:
+    """Yarns that come and go within a course, each with the stitches it is carried past."""
+    first = course.runs[0].yarn if course.runs else ""
+    if all(run.yarn == first for run in course.runs):
+        return
+    for yarn, times in Counter(run.yarn for run in course.runs).items():
+        if times > 1:
+            yield yarn, sum(run.n for run in course.runs if run.yarn != yarn)
 
 
 def lengths_of_yarn(part: Part) -> Counter[str]:
