@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from generator.fabric.model import Course, Fabric, Live, Make, Part, Run
 from generator.measures.gauge import Scale, usual_hook_mm, width_from_hook
+from generator.measures.hooks import measure_hook
 from generator.measures.measure import measure
 from generator.measures.measured import Basis, Measured
 from generator.measures.substitute import substitute
@@ -90,20 +91,30 @@ def test_substitution_keeps_the_table_and_the_hand() -> None:
     """Another weight at its usual hook lands in the council's gauge range for a maker who is usual herself."""
     scale = Scale(width_from_hook(6.0, 4), Basis.HOOK)
     for category in range(1, 7):
-        found = substitute(scale, 6.0, 4, category)
+        found = substitute(scale, 6.0, 4, category, usual_hook_mm(category))
         row = weight(category)
         assert row
         assert row["gauge_low"] * 0.93 <= found.stitches <= row["gauge_high"] * 1.07
-        assert found.hook_mm == usual_hook_mm(category)
-        assert "swatch" in found.warning
     firm = Scale(scale.width_mm * 0.9, Basis.GAUGE, "sc", scale.width_mm * 0.85)
-    assert substitute(firm, 6.0, 4, 3).size_ratio == pytest.approx(substitute(scale, 6.0, 4, 3).size_ratio)
+    assert substitute(firm, 6.0, 4, 3, 5.0).size_ratio == pytest.approx(substitute(scale, 6.0, 4, 3, 5.0).size_ratio)
     assert substitute(scale, 6.0, 4, 4, 6.0).size_ratio == pytest.approx(1.0)
+
+
+def test_neighbouring_weights_are_offered_with_a_hook_one_can_buy() -> None:
+    thin, thick = measured(HEADER, part_of([6, 12])).substitutions
+    assert (thin.category, thick.category) == (3, 5)
+    assert thin.size_ratio < 1 < thick.size_ratio
+    assert measure_hook(thin.hook_mm, 3).listed and measure_hook(thick.hook_mm, 5).listed
+    assert measured(Header(), part_of([6, 12])).substitutions == ()
+    assert (
+        len(measured(Header(hooks_mm=(12.0,), yarns=(YarnSpec("A", "reed", weight=7),)), part_of([6])).substitutions)
+        == 1
+    )
 
 
 def test_thinner_yarn_makes_it_smaller_and_takes_less() -> None:
     scale = Scale(5.5, Basis.GAUGE, "sc", 5.0)
-    found = substitute(scale, 4.0, 4, 2)
+    found = substitute(scale, 4.0, 4, 2, 3.5)
     assert found.size_ratio < 1
     assert found.yarn_ratio == pytest.approx(found.size_ratio)
 

@@ -8,6 +8,7 @@ from generator.measures.gauge import Scale, scale_of
 from generator.measures.hooks import measure_hook
 from generator.measures.measured import Measured, PartMeasure, Shape, TieMeasure
 from generator.measures.openings import eyelets, openwork
+from generator.measures.substitute import neighbours
 from generator.measures.time import hours
 from generator.measures.yarn import amounts, calibrate, chain_length_mm
 from generator.notation.pattern import Header, Pattern, Tie
@@ -44,6 +45,7 @@ def measure(pattern: Pattern, fabric: Fabric) -> Measured:
         cautions=cautions(signs, header.audience),
         signs=tuple(signs),
         needs_audience=not header.audience and depends_on_audience(signs),
+        substitutions=tuple(neighbours(header, scale)),
     )
 
 

@@ -254,6 +254,23 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Substitution:
+    """What to expect of another yarn or hook at the same stitch counts. An estimate from tables: a swatch decides."""
+
+    category: int
+    """Council weight."""
+    hook_mm: float
+    stitches: float
+    """Of the pattern's gauge stitch to 4 in (10 cm)."""
+    size_ratio: float
+    """Every length of the piece, new over old."""
+    yarn_ratio: float
+    """Metres, new over old."""
+    in_table: bool
+    """Whether gauge and hook both lie within the council's ranges for that weight."""
+
+
+@dataclass(frozen=True, slots=True)
 class Measured:
     """A pattern, measured. Present for every pattern, however partial: what can't be told is None, 0.0 or ()."""
 
@@ -278,6 +295,9 @@ class Measured:
     """What the pattern was seen to contain (`cord`, `stuffing`, …), see the table content-signs."""
     needs_audience: bool
     """Nobody has said for whom it is, and a caution depends on it."""
+    substitutions: tuple[Substitution, ...] = ()
+    """One weight thinner and one thicker, each with the hook that keeps the designer's own hand; () when the pattern's
+    weight or hook is unknown."""
 
     def largest(self) -> PartMeasure | None:
         """The part that decides the finished size; None when nothing is worked."""

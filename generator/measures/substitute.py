@@ -1,48 +1,60 @@
 """Another yarn or another hook: what gauge, size and yarn to expect. A swatch decides; this only says where to begin."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from generator.measures.gauge import Scale, usual_hook_mm, width_from_hook
+from generator.measures.gauge import Scale, width_from_hook
+from generator.measures.measured import Substitution
+from generator.measures.published import rows
 from generator.measures.units import GAUGE_MM
 from generator.measures.weights import weight
 from generator.measures.yarn import stitch_length_mm
+from generator.notation.pattern import Header
 
 WARNING = "An estimate from tables. Work a swatch before you begin: hands differ more than tables do."
 
 
-@dataclass(frozen=True, slots=True)
-class Substitution:
-    """What to expect. Ratios are new over old."""
-
-    category: int
-    hook_mm: float
-    stitches: float
-    """Single crochet to 4 in (10 cm)."""
-    size_ratio: float
-    """Every length of the piece, at the same stitch counts."""
-    yarn_ratio: float
-    """Metres, at the same stitch counts."""
-    in_table: bool
-    """Whether gauge and hook both lie within the council's ranges for that weight."""
-    warning: str = WARNING
-
-
-def substitute(
-    scale: Scale, hook_mm: float, category: int, to_category: int, to_hook_mm: float | None = None
-) -> Substitution:
-    """What the piece becomes in another weight, with another hook (None: the middle of the council's range).
+def substitute(scale: Scale, hook_mm: float, category: int, to_category: int, to_hook_mm: float) -> Substitution:
+    """What the piece becomes in another weight or with another hook.
 
     The old size is taken from the pattern's own scale; only the *ratio* between the two comes from the model, so a
     designer's firm or loose hand carries over.
     """
-    hook = to_hook_mm or usual_hook_mm(to_category)
-    ratio = width_from_hook(hook, to_category) / width_from_hook(hook_mm, category)
-    old = stitch_length_mm("sc", scale)
-    new = stitch_length_mm(
-        "sc", Scale(scale.width_mm * ratio, scale.basis, scale.stitch, scale.given_height_mm * ratio)
+    ratio = width_from_hook(to_hook_mm, to_category) / width_from_hook(hook_mm, category)
+    new = Scale(scale.width_mm * ratio, scale.basis, scale.stitch, scale.given_height_mm * ratio)
+    return Substitution(
+        category=to_category,
+        hook_mm=to_hook_mm,
+        stitches=GAUGE_MM / new.width_mm,
+        size_ratio=ratio,
+        yarn_ratio=stitch_length_mm("sc", new) / stitch_length_mm("sc", scale),
+        in_table=_in_table(to_category, to_hook_mm, GAUGE_MM / new.width_mm),
     )
-    stitches = GAUGE_MM / (scale.width_mm * ratio)
-    return Substitution(to_category, hook, stitches, ratio, new / old, _in_table(to_category, hook, stitches))
+
+
+def neighbours(header: Header, scale: Scale) -> Iterator[Substitution]:
+    """One weight thinner and one thicker, with a hook as far from the council's as the designer's own is."""
+    category = next((yarn.weight for yarn in header.yarns if yarn.weight is not None), None)
+    hook = next((mm for mm in header.hooks_mm if mm > 0), 0.0)
+    if category is None or weight(category) is None or not hook or not scale.width_mm:
+        return
+    for other in (category - 1, category + 1):
+        if weight(other) is not None:
+            wanted = hook * _middle(other) / _middle(category)
+            yield substitute(scale, hook, category, other, nearest_hook(wanted))
+
+
+def _middle(category: int) -> float:
+    row = weight(category)
+    low = float(row["hook_low_mm"]) if row else 0.0
+    return (low + float(row.get("hook_high_mm", low))) / 2 if row else low
+
+
+def nearest_hook(mm: float) -> float:
+    """The published size closest to a diameter, odd quarter-millimetre makers' sizes left out."""
+    sizes = [
+        float(row["mm"]) for row in rows("hooks") if row["confidence"] != "low" and row["us"] not in ("G", "I", "J")
+    ]
+    return min(sizes, key=lambda size: abs(size - mm))
 
 
 def _in_table(category: int, hook_mm: float, stitches: float) -> bool:

@@ -38,6 +38,16 @@ def plain(measured: Measured) -> dict[str, Any]:
         "hours": [_round(hour) for hour in measured.hours],
         "cautions": [_caution(caution) for caution in measured.cautions],
         "contains": list(measured.signs),
+        "instead": [
+            {
+                "weight": other.category,
+                "hook_mm": other.hook_mm,
+                "stitches_to_10_cm": _round(other.stitches),
+                "size_ratio": round(other.size_ratio, 2),
+                "yarn_ratio": round(other.yarn_ratio, 2),
+            }
+            for other in measured.substitutions
+        ],
     }
 
 
