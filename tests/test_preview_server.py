@@ -162,10 +162,12 @@ def test_a_tab_that_does_not_read_is_let_go() -> None:
     assert not hub.tabs
 
 
-def test_there_is_an_end_to_tabs() -> None:
+def test_the_oldest_of_too_many_tabs_is_let_go() -> None:
     hub = Hub()
+    oldest = hub.join()
+    assert oldest is not None
     assert all(hub.join() is not None for _ in range(MOST_TABS))
-    assert hub.join() is None
+    assert oldest.get_nowait() == "" and len(hub.tabs) == MOST_TABS
     hub.close()
     assert hub.join() is None
 

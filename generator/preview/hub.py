@@ -1,5 +1,6 @@
 """Tells every open browser tab what happened. A tab that does not listen is let go."""
 
+import contextlib
 import json
 import queue
 import threading
@@ -13,23 +14,30 @@ class Hub:
     """The open tabs. Safe to use from any thread."""
 
     def __init__(self) -> None:
-        self.tabs: set[queue.Queue[str]] = set()
+        self.tabs: dict[queue.Queue[str], None] = {}
         self.lock = threading.Lock()
         self.closed = False
 
     def join(self) -> "queue.Queue[str] | None":
-        """A new tab's queue; None when there are too many or the preview is ending. An empty string ends a tab."""
+        """A new tab's queue; None when the preview is ending. An empty string ends a tab: the oldest, when there are many."""
         tab: queue.Queue[str] = queue.Queue(maxsize=PATIENCE)
         with self.lock:
-            if self.closed or len(self.tabs) >= MOST_TABS:
+            if self.closed:
                 return None
-            self.tabs.add(tab)
+            while len(self.tabs) >= MOST_TABS:
+                self._end(next(iter(self.tabs)))
+            self.tabs[tab] = None
         return tab
 
     def leave(self, tab: "queue.Queue[str]") -> None:
         """A tab was closed."""
         with self.lock:
-            self.tabs.discard(tab)
+            self.tabs.pop(tab, None)
+
+    def _end(self, tab: "queue.Queue[str]") -> None:
+        del self.tabs[tab]
+        with contextlib.suppress(queue.Full):
+            tab.put_nowait("")
 
     def tell(self, event: str, data: object) -> None:
         """Send one event to every tab."""
@@ -39,15 +47,11 @@ class Hub:
                 try:
                     tab.put_nowait(message)
                 except queue.Full:
-                    self.tabs.discard(tab)
+                    del self.tabs[tab]
 
     def close(self) -> None:
         """Let every tab go, and take no more."""
         with self.lock:
             self.closed = True
-            for tab in self.tabs:
-                try:
-                    tab.put_nowait("")
-                except queue.Full:
-                    continue
-            self.tabs.clear()
+            for tab in tuple(self.tabs):
+                self._end(tab)

@@ -8,6 +8,7 @@ import json
 import mimetypes
 import queue
 import secrets
+import select
 import socket
 import threading
 from collections.abc import Callable, Mapping
@@ -22,6 +23,8 @@ from generator.preview.requests import COOKIE, Asked, Refused, allowed_hosts, ex
 OWN = "-preview/"
 HEARTBEAT = 15.0
 """Seconds between signs of life to a tab."""
+GLANCE = 2.0
+"""Seconds between looks whether a tab is still open."""
 SLOW = 10.0
 """Seconds a request may take to arrive, or an answer to be taken."""
 HEADERS = (
@@ -190,14 +193,25 @@ class Handler(BaseHTTPRequestHandler):
 
     def _stream(self, tab: "queue.Queue[str]") -> None:
         self.wfile.write(b"retry: 500\nevent: hello\ndata: {}\n\n")
+        silent = 0.0
         while True:
             try:
-                message = tab.get(timeout=HEARTBEAT)
+                message, silent = tab.get(timeout=GLANCE), 0.0
             except queue.Empty:
-                message = ": still here\n\n"
+                silent += GLANCE
+                if self._closed():
+                    return
+                if silent < HEARTBEAT:
+                    continue
+                message, silent = ": still here\n\n", 0.0
             if not message:
                 return
             self.wfile.write(message.encode())
+
+    def _closed(self) -> bool:
+        """Whether the tab hung up: it never sends anything, so there is something to read only at the end."""
+        readable, _, _ = select.select([self.connection], [], [], 0)
+        return bool(readable) and not self.connection.recv(1024, socket.MSG_PEEK)
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
         """What the library refuses by itself (long lines, strange methods), as short as our own answers."""

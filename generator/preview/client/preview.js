@@ -73,15 +73,20 @@
     const frame = pan.getBoundingClientRect(), mark = group.getBoundingClientRect();
     pan.scrollBy(mark.left + mark.width / 2 - frame.left - frame.width / 2, mark.top + mark.height / 2 - frame.top - frame.height / 2);
   };
+  let recent = [], dimming = 0; // the chart follows its words a moment later, and is lit for the same rounds
   const light = (ids) => {
-    for (const old of document.querySelectorAll(".preview-lit")) old.classList.remove("preview-lit");
-    const found = ids.map((id) => document.getElementById(id)).filter(Boolean);
+    if (ids.length) {
+      recent = ids;
+      for (const old of document.querySelectorAll(".preview-lit")) old.classList.remove("preview-lit");
+      clearTimeout(dimming);
+      dimming = setTimeout(() => { recent = []; for (const lit of document.querySelectorAll(".preview-lit")) lit.classList.remove("preview-lit"); }, 2400);
+    }
+    const found = recent.map((id) => document.getElementById(id)).filter(Boolean);
     if (!found.length) return;
     for (const line of found) for (const lit of [line, ...courses(line)]) lit.classList.add("preview-lit");
-    setTimeout(() => { for (const lit of document.querySelectorAll(".preview-lit")) lit.classList.remove("preview-lit"); }, 2400);
     const newest = found[found.length - 1];
     for (const group of courses(newest)) centre(group);
-    if (follow()) {
+    if (ids.length && follow()) {
       const box = newest.getBoundingClientRect();
       if (box.bottom < 0 || box.top > innerHeight) newest.scrollIntoView({ block: "center" });
     }
