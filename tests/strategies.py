@@ -263,6 +263,103 @@ def lace_text(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
+@st.composite
+def oval_text(draw: st.DrawFn) -> str:
+    """An oval round both sides of a chain, then rounds with their increases at the ends."""
+    n = draw(st.integers(4, 20))
+    side = n - 3
+    lines = [
+        f"Ch {n}",
+        f"Rnd 1: sc in 2nd ch from hook, sc in next {side} ch, 3 sc in last ch; working along other side of chain, "
+        f"sc in next {side} ch, 2 sc in last ch, join with sl st to first sc ({2 * side + 6})",
+    ]
+    count = 2 * side + 6
+    for number in range(2, 2 + draw(st.integers(0, 2))):
+        lines.append(f"Rnd {number}: ch 1, sc in same st, sc in each st around, join with sl st to first sc ({count})")
+    lines.append("Fasten off")
+    return "\n".join(lines)
+
+
+@st.composite
+def mesh_text(draw: st.DrawFn) -> str:
+    """Stitches, chains over skipped stitches, and work into the spaces they make."""
+    size = draw(st.integers(1, 3))
+    passes = draw(st.integers(3, 9))
+    width = size + draw(st.integers(1, 3))
+    n = passes * width
+    kept = width - size
+    place, spaces = ("next st" if kept == 1 else f"next {kept} sts"), f"ch-{size} sp"
+    skipped = "next st" if size == 1 else f"next {size} sts"
+    first = draw(st.sampled_from([6, 8]))
+    lines = [f"Rnd 1: {n} sc in magic ring ({n})"] if first == 6 else [f"Rnd 1: {n} hdc in magic ring ({n})"]
+    lines.append(
+        f"Rnd 2: *sc in {place}, ch {size}, skip {skipped}; rep from * around ({kept * passes} sc, {passes} {spaces}s)"
+    )
+    fill = draw(st.integers(1, 3))
+    lines.append(
+        f"Rnd 3: *sc in {place}, {f'{fill} ' if fill > 1 else ''}sc in next {spaces}; rep from * around ({(kept + fill) * passes})"
+    )
+    return "\n".join(lines)
+
+
+@st.composite
+def ribbed_text(draw: st.DrawFn) -> str:
+    """Post stitches round tall ones, and rounds that are told by the number of an earlier one."""
+    n = draw(st.integers(3, 12)) * 4
+    front, back = draw(st.sampled_from([("fpdc", "bpdc"), ("fphdc", "bphdc"), ("fpdc", "dc")]))
+    reach = draw(st.sampled_from([1, 2]))
+    place = "next st" if reach == 1 else "next 2 sts"
+    around = [f"{kind} around {place}" if kind[0] in "fb" else f"{kind} in {place}" for kind in (front, back)]
+    end = 3 + draw(st.integers(1, 5))
+    return "\n".join([
+        f"Rnd 1: {n} dc in magic ring, join with sl st to first dc ({n})",
+        f"Rnd 2: ch 2 (does not count as a st), *{around[0]}, {around[1]}; rep from * around, join with sl st to first st ({n})",
+        f"Rnd 3: ch 1, sc in each st around, join with sl st to first sc ({n})",
+        f"Rnds 4-{end}: Rep Rnd 3 ({n})" if draw(st.booleans()) else f"Rnd 4: same as Rnd 3 ({n})",
+        "Fasten off",
+    ])  # fmt: skip
+
+
+@st.composite
+def edged_text(draw: st.DrawFn) -> str:
+    """Shells, clusters, popcorns, picots and spikes along a round, with a colour change before it."""
+    passes = draw(st.integers(3, 10))
+    kinds = draw(st.sampled_from(["shell", "cluster", "popcorn", "picot", "bobble"]))
+    body, takes, leaves = {
+        "shell": ("sc in next st, skip next 2 sts, 5 dc in next st, skip next 2 sts", 6, 6),
+        "cluster": ("sc in next 2 sts, cluster in next st, sc in next st", 4, 4),
+        "popcorn": ("sc in next st, popcorn in next st", 2, 2),
+        "bobble": ("sc in next 3 sts, bobble in next st", 4, 4),
+        "picot": ("sc in next 3 sts, picot", 3, 3),
+    }[kinds]
+    n = passes * takes
+    return "\n".join([
+        "With A",
+        f"Rnd 1: {n} sc in magic ring ({n})",
+        f"Rnd 2: sc in each st around ({n})",
+        "To level the step: sc in next st, sl st in next st, fasten off",
+        "With B",
+        f"Rnd 3: Standing sc in any st, sc in each st around ({n})",
+        f"Rnd 4: *{body}; rep from * around ({passes * leaves})",
+        "Fasten off",
+    ])  # fmt: skip
+
+
+WORDS = """
+sc dc hdc tr ch sl st sts sp ring magic next each same first last around across in to of the skip rep from * ( ) [ ] , ; . :
+Rnd Row 1 2 3 4 6 12 18 times inc dec turn join 2tog sc2tog with A B change Note fasten off stuff ** counts as 2nd hook back loop
+only more twice until there are measures 10 cm other side chain working picot shell popcorn cluster foundation - x = (6) (12 sts)
+"""
+
+
+def jumbled_texts() -> st.SearchStrategy[str]:
+    """Lines of the trade's words in no order at all."""
+    line = st.lists(st.sampled_from(WORDS.split()), min_size=1, max_size=14).map(" ".join)
+    return st.lists(line, min_size=1, max_size=5).map("\n".join)
+
+
 def working_texts() -> st.SearchStrategy[str]:
     """Any of them, in US terms."""
-    return st.one_of(spiral_text(), joined_text(), rows_text(), lace_text())
+    return st.one_of(
+        spiral_text(), joined_text(), rows_text(), lace_text(), oval_text(), mesh_text(), ribbed_text(), edged_text()
+    )

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
-from strategies import working_texts
+from strategies import jumbled_texts, working_texts
 
 from generator.fabric.model import Live, Part, Status
 from generator.fabric.work import Settings, work
@@ -90,7 +90,7 @@ def test_terms_there_and_back_are_the_same_bytes(path: Path) -> None:
         assert written(across, author, Style.SHORT, yarns, other) == once
 
 
-@settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(text=working_texts())
 def test_generated_texts_are_proved_and_come_back(text: str) -> None:
     part = work_text(text, "US", {}, Settings())
@@ -100,3 +100,14 @@ def test_generated_texts_are_proved_and_come_back(text: str) -> None:
         for style in Style:
             again = written(part, terms, style, {}, "US")
             assert signature(work_text(again, terms, {}, Settings())) == want, f"{text}\n\n{again}"
+
+
+@settings(suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(text=jumbled_texts())
+def test_whatever_is_read_can_be_written(text: str) -> None:
+    part = work_text(text, "US", {}, Settings())
+    for terms in TERMS:
+        for style in Style:
+            again = written(part, terms, style, {}, "US")
+            assert "{" not in again and "None" not in again
+            assert "\n\n" not in again
