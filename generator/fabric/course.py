@@ -83,6 +83,9 @@ class Weaver:
         self.unset = False
         self.in_group = -1
         self.borrowed = -1
+        self.after_skip = False
+        self.closing: Item | None = None
+        self.closes_below = False
 
     # --- making stitches -------------------------------------------------------------------------------------
 
@@ -127,7 +130,33 @@ class Weaver:
     def run(self, steps: tuple[Step, ...]) -> bool:
         """Carry out a course's steps; False when something could not be worked."""
         self.main = main_stitch(steps) or self.main
+        self._hold_closing(steps)
         return self.steps(steps)
+
+    def _hold_closing(self, steps: tuple[Step, ...]) -> None:
+        """A round that ended in a taller stitch stands over its own last space: that space is kept for what stands or
+        closes there, so that a repeat to the end does not run into it."""
+        items = self.hand.items
+        if not items or not items[-1].closing or self.settings.rows:
+            return
+        last = next((s for s in reversed(steps) if isinstance(s, (Work, Join, Group, Repeat))), None)
+        ends = isinstance(last, Work) and last.target.kind == items[-1].closing and last.target.noun is Noun.STITCH
+        if ends or isinstance(last, Join):
+            self.closing = items[-1]
+            self.closes_below = ends
+            self.hand = Hand(items[:-1])
+
+    def _over_closing(self) -> Taken | None:
+        """The space the work stands over at the beginning of a round, taken."""
+        item = self.closing
+        if item is None and self.hand.items and self.hand.items[-1].closing and not self.settings.rows and not self.begun:
+            item = self.hand.items[-1]
+            self.hand = Hand(self.hand.items[:-1])
+        if item is None or self.closes_below:
+            return None
+        self.closing = None
+        self.hand.spaces_used = True
+        return Taken(item.first, item.n, item.step, space=True, group=item.group, kind="ch")
 
     def steps(self, steps: tuple[Step, ...]) -> bool:
         """Carry out steps in order."""
@@ -144,6 +173,8 @@ class Weaver:
 
     def one(self, step: Step) -> bool:
         """Carry out one step."""
+        if not isinstance(step, (Skip, Chain, Group, Work)):
+            self.after_skip = False
         if isinstance(step, Work):
             return self.work(step)
         if isinstance(step, Chain):
@@ -270,6 +301,8 @@ class Weaver:
     def _same(self, target: Target, span: Span) -> list[Taken] | None:
         if self.place is not None:
             return [self.place]
+        if not self.begun and (closing := self._over_closing()) is not None:
+            return [closing]
         if self.pending_space or (target.noun in (Noun.SPACE, Noun.CORNER) and self.hand.items and self.hand.i < len(self.hand.items) and self.hand.items[self.hand.i].space):
             taken = self.hand.space()
             if taken is not None:
@@ -325,6 +358,14 @@ class Weaver:
         hand.spaces_used = True
         return out
 
+    def _at_gap(self) -> bool:
+        """Whether the hand stands between two groups with no chain between them."""
+        hand = self.hand
+        if hand.off or not 0 < hand.i <= len(hand.items) or len(hand.items) < 2:
+            return False
+        before, after = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
+        return not before.space and before.group != after.group and (after.group >= 0 or after.start or after.space)
+
     def borrow(self) -> None:
         """A spiral takes from the same queue it adds to: when the old edge is used up, this course's own first places
         come next. Only in lace, where a pass may well end in the first loop of the round it belongs to."""
@@ -356,6 +397,12 @@ class Weaver:
 
     def _one_space(self, target: Target) -> Taken | None:
         hand = self.hand
+        if self.after_skip and not target.size and target.noun is Noun.SPACE and self._at_gap():
+            between = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
+            first = between[0].first + between[0].step * (between[0].n - 1)
+            hand.jumped = hand.spaces_used = True
+            self.after_skip = False
+            return Taken(first, 2, between[1].first - first or 1, kind="gap")
         if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
             self.borrow()
         if target.kind and target.kind != "picot":
@@ -516,7 +563,7 @@ class Weaver:
         if self.depth == 0 and not self.begun and step.stitch == "sl-st" and self._travels(step):
             return self.travel(step)
         kind = stitch(step.stitch)
-        if step.target.how is How.FIRST and self.begun and not self.rest_works() and self.depth == 0 and self.new and not self.hand.stitches_left() and self.new[-1].space:
+        if self._closes(step):
             return self.join(Join(step.span, step.stitch, step.target))
         if kind.consumes == 0:
             return self._from_nothing(step)
@@ -539,6 +586,16 @@ class Weaver:
         if step.target.noun in (Noun.SPACE, Noun.CORNER, Noun.GAP, Noun.PLACE) and step.each > 1:
             self.groups += len(taken) if self.in_group < 0 else 0
         return True
+
+    def _closes(self, step: Work) -> bool:
+        """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""
+        if self.depth or self.settings.rows or not self.begun or not self.new or not self.new[-1].space or self.rest_works():
+            return False
+        target = step.target
+        if self.closes_below and target.kind and self.closing is not None:
+            return True
+        full = not self.hand.stitches_left() or (self.hand.spaces_used and not self.hand.spaces_left())
+        return (target.how is How.FIRST or target.noun is Noun.START) and full and step.each == 1
 
     def _stitches(self, step: Work, place: Taken, ring: bool) -> None:
         one = place.space or ring or place.kind == "gap"
@@ -728,6 +785,9 @@ class Weaver:
         """The place a counted beginning chain stands on."""
         if self.place is not None or not self.hand.items or (self.ground.ring and self.ground.ring_chains <= 12):
             return self.place
+        if (closing := self._over_closing()) is not None:
+            self.place = closing
+            return closing
         if self.pending_space or self.hand.items[self.hand.i if self.hand.i < len(self.hand.items) else 0].space and not self.hand.stitches_left():
             taken = self.hand.space()
             self.place = taken
@@ -783,6 +843,7 @@ class Weaver:
             self._none(target, count, step.span)
             return False
         self.hand.used = mark + count
+        self.after_skip = True
         self.skipped = found[0]
         if not self.ground.foundation:
             self.begun = True
@@ -798,8 +859,10 @@ class Weaver:
         parent = self.new[0].first if self.new else -1
         self.emit(step.stitch, 1, Taken(parent, 1, 1) if parent >= 0 else None, step.span, role=Role.JOIN)
         self.joined = True
-        if step.stitch not in ("sl-st",) and self.new and not self.new[-1].space:
-            self.lay("ch", self.number - 1, 1, counted=False)
+        if step.stitch not in ("sl-st",) and self.new:
+            if not self.new[-1].space:
+                self.lay("ch", self.number - 1, 1, counted=False)
+            self.new[-1].closing = step.stitch
         return True
 
     def repeat(self, step: Repeat) -> bool:
@@ -864,7 +927,8 @@ class Weaver:
             return self._no_pass(step, begin_left)
         per = needs(step.steps)
         self.fit = (step.span, per or 1)
-        if step.stop_at:
+        lace = self.hand.spaces_used or self.hand.jumped
+        if step.stop_at or (lace and self.depth == 0 and not step.times.leave and not self.rest_works() and (self.hand.spaces_left() or self.hand.stitches_left())):
             self._last_pass(step, snaps)
         elif self.depth == 0 and self._tail_overruns() and snaps:
             self._back_one(snaps)
@@ -1151,6 +1215,8 @@ def needs(steps: tuple[Step, ...]) -> int:
 
 def _needs_work(step: Work) -> int:
     target = step.target
+    if target.noun is Noun.START and step.stitch != "sl-st":
+        return 1
     if target.noun not in (Noun.STITCH, Noun.PLACE, Noun.CHAIN):
         return 0
     if target.how is How.NEXT:

@@ -25,6 +25,8 @@ class Item:
     group: int = -1
     start: bool = False
     """The beginning chain that stands for a stitch."""
+    closing: str = ""
+    """Of a space: the taller stitch that closed the round in place of its last chains; the work stands over it."""
 
     @property
     def space(self) -> bool:

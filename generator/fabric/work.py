@@ -159,7 +159,7 @@ class Loom:
                 current.append(step)
         if current:
             rest = tuple(current)
-            if _works(rest) or not parts:
+            if (_works(rest) and not (parts and _levels(rest))) or not parts:
                 parts.append(rest)
             else:
                 parts[-1] = parts[-1] + rest
@@ -334,6 +334,8 @@ class Loom:
         if weaver.extra or weaver.loose or weaver.ground.ring and not weaver.hand.items:
             return None
         left = hand.stitches_left()
+        if weaver.borrowed >= 0:
+            return None
         span = line.span if line is not None else Span(0, 0)
         if weaver.ground.foundation and not weaver.begun:
             return None

@@ -269,7 +269,8 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         along = Work(span, identity, 1, replace(base, count=n))
         one = Work(span, identity, n, base)
         return [Choice(span, "n-st", (Option((along,), "one in each of the next stitches"), Option((one,), f"all {n} in one stitch", 1)))]
-    return _placed(identity, n, number, target, span, consumes)
+    said_each = any(t.value == "each" for t in c.tokens[begin : c.i])
+    return _placed(identity, n, number, target, span, consumes, said_each)
 
 
 def _place_follows_around(c: Cursor) -> bool:
@@ -292,7 +293,7 @@ def _count_after(c: Cursor) -> bool:
     return following.value not in ("x", "cm", "inches", "inch")
 
 
-def _placed(identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int) -> list[Step]:
+def _placed(identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int, said_each: bool = False) -> list[Step]:
     each = n or 1
     if number and target.count == 1 and target.how is How.NEXT and n is None and target.noun is Noun.STITCH and not target.implied:
         each = number
@@ -305,7 +306,7 @@ def _placed(identity: str, n: int | None, number: int, target: Target, span: Spa
             if count in (consumes,) and each > 1:
                 count = each * consumes
         return [Work(span, identity, 1, replace(target, count=count))]
-    if target.how is How.NEXT and target.count > 1 and each == target.count:
+    if target.how is How.NEXT and target.count > 1 and each == target.count and not said_each:
         along = Work(span, identity, 1, target)
         return [Choice(span, "n-in-n", (Option((along,), f"{each} over the next {each}"), Option((Work(span, identity, each, target),), f"{each} in each of the next {each}", 2)))]
     if target.how is How.EACH and each > 1 and target.noun is Noun.STITCH and n and n > 4:

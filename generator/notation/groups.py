@@ -59,7 +59,11 @@ def place_first(passage: "Passage") -> list[Step] | None:
     if target is None:
         c.i = begin
         return None
+    ends = c.done() or c.sign(",", ".", ";", ")")
+    if ends and passage.take_place(target, c.span(begin)):
+        return [Remark(c.span(begin), "", "")]
     c.skip_words("work", "and", "all", "also")
+    after = c.i
     if c.sign(",", ":"):
         c.take()
         c.skip_words("work")
@@ -81,7 +85,8 @@ def place_first(passage: "Passage") -> list[Step] | None:
                     target = replace(target, how=How.EACH)
                 return [Group(c.span(begin), parts, target)]
     listed, ended = _list(passage)
-    if not listed:
+    if not any(not isinstance(step, Chain) for step in listed):
+        c.i = after
         if passage.take_place(target, c.span(begin)):
             return [Remark(c.span(begin), "", "")]
         c.i = begin

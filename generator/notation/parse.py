@@ -540,6 +540,10 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     out = list(steps)
     _lone(out)
     for k in range(1, len(out)):
+        body = out[k - 1]
+        if isinstance(body, Repeat) and body.times.to_end and not body.stop_at and len(body.steps) > 1 and isinstance(body.steps[-1], Chain) and isinstance(out[k], Chain):
+            out[k - 1] = replace(body, stop_at=len(body.steps) - 1)  # the ending's chain takes the place of the last pass's
+    for k in range(1, len(out)):
         if isinstance(chain := out[k - 1], Chain) and isinstance(ss := out[k], Work) and ss.stitch == "sl-st" and ss.target.noun is Noun.RING:
             out[k - 1 : k + 1] = [Ring(chain.span.cover(ss.span), chain.n)]
             break

@@ -608,6 +608,8 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             if c.peek().type == "number":
                 c.take()
             if c.peek().type == "stitch" or c.word("chain"):
+                if c.peek().type == "stitch" and target.noun is Noun.SPACE:
+                    target = replace(target, how=How.SAME)  # the stitch that closed the round below is where the work stands
                 c.take()
                 if c.peek().type == "number" and c.tokens[c.i - 1].value == "chain":
                     c.take()

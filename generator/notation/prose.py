@@ -9,7 +9,7 @@ from generator.notation.tokens import Token
 from generator.notation.tree import Convention, Remark, Step
 from generator.source import Span
 
-_ARITHMETIC = frozenset(("skip", "repeat", "each", "chain", "inc", "dec", "times", "sp", "together"))
+_ARITHMETIC = frozenset(("shell", "picot", "mesh", "group", "skip", "repeat", "each", "chain", "inc", "dec", "times", "sp", "together"))
 
 
 @cache
