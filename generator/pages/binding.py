@@ -3,21 +3,21 @@
 Facts first, then the work with the prose that stands between its parts, then corrections, proof and, last, the story.
 """
 
+import re
 from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
-from generator.diagnostics.record import Finding
-from generator.fabric.model import Fabric, Part
-from generator.measures.measured import Measured
-from generator.notation.pattern import Header, Pattern, Prose, Revision, Working
+from generator.fabric.model import Part
+from generator.notation.pattern import Header, Prose, Revision, Working
 from generator.pages import materials, supplies
 from generator.pages.checked import how_checked
 from generator.pages.leaflet import Change, Entry, Figure, Leaflet, Passage, Section
 from generator.pages.manuscript import passages, without_heading
 from generator.pages.prose import anchor
 from generator.pages.studio import Studio
+from generator.pipeline import Compiled
 from generator.vocabulary import load
 from generator.vocabulary.records import Language
 from generator.wording.instructions import Written, write_part
@@ -27,36 +27,25 @@ from generator.wording.remarks import move
 from generator.wording.voice import Style, Voice
 
 
-@dataclass(frozen=True, slots=True)
-class Product:
-    """What there is of a pattern when it is to be printed: read, worked, measured, checked."""
-
-    pattern: Pattern
-    fabric: Fabric
-    measured: Measured | None = None
-    findings: tuple[Finding, ...] = ()
-
-    @property
-    def header(self) -> Header:
-        """Its facts."""
-        return self.pattern.header
+_CHAIN_OF = re.compile(r"\b[Cc]h-(?=\d)")
+"""`ch-2` in prose: a name of a space, which a remark's own translation leaves alone."""
 
 
 def bind(
-    product: Product, studio: Studio, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+    compiled: Compiled, studio: Studio, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
 ) -> Leaflet:
     """The leaflet of a pattern.
 
     Args:
-        product: the pattern with what was made of it.
+        compiled: the pattern with what was made of it.
         studio: who publishes; its `units` stand first.
         language: the terms to print.
         style: how much is written out.
         figures: drawings by index of their part; may be empty.
     """
-    header = product.header
+    header = compiled.pattern.header
     voice = Voice(language, style, author=author_language(header))
-    sections, about = _sections(product, language, style, figures)
+    sections, about = _sections(compiled, language, style, figures)
     changes = tuple(_change(revision, voice) for revision in newest_first(header.revisions))
     return Leaflet(
         title=header.title or header.slug,
@@ -71,15 +60,15 @@ def bind(
         address=f"{studio.address}patterns/{header.slug}/" if studio.address else "",
         studio=studio.title,
         author=studio.author,
-        facts=supplies.facts(header, product.measured, studio, voice),
-        threads=supplies.threads(header, product.measured, studio),
+        facts=supplies.facts(header, compiled.measured, studio, voice),
+        threads=supplies.threads(header, compiled.measured, studio),
         notions=tuple(moved(notion, voice) for notion in header.notions),
-        cautions=materials.cautions(product.measured),
-        abbreviations=() if style is Style.SPELLED else abbreviations(product.fabric, language),
+        cautions=materials.cautions(compiled.measured),
+        abbreviations=() if style is Style.SPELLED else abbreviations(compiled.fabric, language),
         sections=tuple(replace(section, prose=_moved(section.prose, voice)) for section in sections),
         about=_moved(about, voice),
         changes=changes,
-        checked=how_checked(product.fabric, bool(figures)),
+        checked=how_checked(compiled.fabric, bool(figures)),
     )
 
 
@@ -94,7 +83,10 @@ def moved(text: str, voice: Voice) -> str:
     if not inner or not (voice.whole or (voice.author and voice.author.code != voice.language.code)):
         return text
     start = text.index(inner)
-    return text[:start] + move(inner, voice) + text[start + len(inner) :]
+    told = move(inner, voice)
+    if voice.whole:
+        told = _CHAIN_OF.sub(f"{voice.chains()}-", told)
+    return text[:start] + told + text[start + len(inner) :]
 
 
 def _moved(blocks: tuple[Passage, ...], voice: Voice) -> tuple[Passage, ...]:
@@ -109,21 +101,21 @@ def newest_first(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
 
 
 def _sections(
-    product: Product, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+    compiled: Compiled, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
 ) -> tuple[tuple[Section, ...], tuple[Passage, ...]]:
     """The work in the author's order, and the story that stands before it.
 
     A part that goes on in a second block after some prose becomes two sections; its lines are dealt out in order.
     """
-    parts = product.fabric.parts
+    parts = compiled.fabric.parts
     waiting = [
-        deque(_entries(product, index, written(product, part, language, style), language.code))
+        deque(_entries(compiled, index, written(compiled, part, language, style), language.code))
         for index, part in enumerate(parts)
     ]
     dealt = [0] * len(parts)
     sections: list[Section] = []
     about: tuple[Passage, ...] = ()
-    for block in product.pattern.blocks:
+    for block in compiled.pattern.blocks:
         if isinstance(block, Prose):
             text = passages(block.text)
             if sections:
@@ -138,13 +130,13 @@ def _sections(
             dealt[block.part] += len(block.piece.lines)
             lines = tuple(_deal(waiting[block.part], dealt[block.part]))
             drawn = figures.get(block.part, ()) if first else ()
-            sections.append(Section(part.name if first else "", part.make, lines, drawn))
+            sections.append(Section(part.name if first else "", part.make, lines, drawn, goes_on=not first))
     return tuple(section for section in sections if section.lines or section.prose or section.name), about
 
 
-def written(product: Product, part: Part, language: Language, style: Style) -> tuple[Written, ...]:
+def written(compiled: Compiled, part: Part, language: Language, style: Style) -> tuple[Written, ...]:
     """A part's lines in words, with the pattern's own yarns and stitches."""
-    header = product.header
+    header = compiled.pattern.header
     author = author_language(header)
     yarns = {yarn.key: yarn.colour for yarn in header.yarns}
     own = {special.key: special.name for special in header.stitches}
@@ -157,9 +149,9 @@ def _deal(entries: "deque[tuple[int, Entry]]", before: int) -> Iterator[Entry]:
         yield entries.popleft()[1]
 
 
-def _entries(product: Product, index: int, written: Sequence[Written], code: str) -> Iterator[tuple[int, Entry]]:
+def _entries(compiled: Compiled, index: int, written: Sequence[Written], code: str) -> Iterator[tuple[int, Entry]]:
     """One entry for every written line, with the index of the line it was written from."""
-    part = product.fabric.parts[index]
+    part = compiled.fabric.parts[index]
     name = anchor(part.name) or f"part-{index + 1}"
     seen: dict[str, int] = {}
     for said in written:
@@ -185,7 +177,7 @@ def _entries(product: Product, index: int, written: Sequence[Written], code: str
                 line=said.line,
                 live=courses[-1].live if courses else 0,
                 made=courses[-1].made if courses else 0,
-                corrected=_corrected(product.header.revisions, part, said.numbers, code),
+                corrected=_corrected(compiled.pattern.header.revisions, part, said.numbers, code),
             ),
         )
 

@@ -145,6 +145,7 @@ def _section(section: Section, paper: Paper) -> dict[str, Any]:
     return {
         "name": section.name,
         "make": section.make,
+        "goes-on": section.goes_on,
         "lines": [{**asdict(entry), "splits": _splits(entry, paper)} for entry in section.lines],
         "figures": [fitted(figure, paper) for figure in section.figures],
         "prose": [asdict(passage) for passage in section.prose],
@@ -161,7 +162,7 @@ def _splits(entry: Entry, paper: Paper) -> bool:
 
 def fitted(figure: Figure, paper: Paper) -> dict[str, Any]:
     """A drawing with its size on the page: as large as its kind deserves, turned where that shows much more."""
-    wide, high = paper.measure, paper.depth * (0.8 if paper.large else 0.62 if figure.scale else 0.25)
+    wide, high = paper.measure, paper.depth * (0.8 if paper.large else 0.62 if figure.scale else 0.34)
     upright = min(wide / figure.width, high / figure.height, _most(figure))
     across = min(wide / figure.height, paper.depth * 0.9 / figure.width, _most(figure))
     turned = upright < figure.scale * LEAST_SCALE and across > 1.25 * upright

@@ -37,14 +37,14 @@ def desk(
 
     Gives what `chapters.chapters` and `booklet.booklet` give.
     """
-    header = bound.product.header
+    header = bound.compiled.pattern.header
     own = bound.leaflets["uk" if header.terms == "UK" else "us", Style.SHORT]
     marks = chapters(header.film, header.spans)
     accent = bound.studio.colours.get("accent", "")
     test = booklet(own, A4, "Test edition: please do not pass it on", templates, accent)
-    check = pre_edit(bound.product, own)
+    check = pre_edit(bound.compiled, own)
     swatches = {key: colour for key, (_, colour) in materials.colours(header).items()}
-    cover = emblem.cover(bound.product.fabric, swatches, header.title)
+    cover = emblem.cover(bound.compiled.fabric, swatches, header.title)
     files = {
         "notes/show-notes.txt": show_notes(own, marks.value).encode(),
         "notes/chapters.txt": "".join(chapter.line() + "\n" for chapter in marks.value).encode(),

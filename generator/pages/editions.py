@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from generator.diagnostics.record import Checked, Finding
 from generator.notation.pattern import Header
-from generator.pages.binding import Product, bind
+from generator.pages.binding import bind
 from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet
 from generator.pages.leaflet import Figure, Leaflet
 from generator.pages.patternjson import pattern_json
@@ -18,6 +18,7 @@ from generator.pages.plaintext import plain_text
 from generator.pages.plates import plates
 from generator.pages.studio import Studio
 from generator.pages.typesetting import picture
+from generator.pipeline import Compiled
 from generator.source import NOWHERE
 from generator.vocabulary import load
 from generator.wording.voice import Style
@@ -66,24 +67,24 @@ class Available:
 class Bound:
     """A pattern bound for printing: leaflets by dialect and style, drawings by dialect. Made once, used by all."""
 
-    product: Product
+    compiled: Compiled
     studio: Studio
     leaflets: Mapping[tuple[str, Style], Leaflet] = field(default_factory=dict)
     figures: Mapping[str, Mapping[int, tuple[Figure, ...]]] = field(default_factory=dict)
 
 
-def bind_all(product: Product, studio: Studio) -> Bound:
+def bind_all(compiled: Compiled, studio: Studio) -> Bound:
     """All leaflets of a pattern."""
     languages = {key: load.language(code) for key, code in DIALECTS.items()}
-    drawn = plates(product.header, product.fabric.parts, product.measured, studio, tuple(languages.values()))
+    drawn = plates(compiled.pattern.header, compiled.fabric.parts, compiled.measured, studio, tuple(languages.values()))
     figures = {key: drawn[language.code] for key, language in languages.items()}
     styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
     leaflets = {
-        (key, style): bind(product, studio, language, style, figures[key])
+        (key, style): bind(compiled, studio, language, style, figures[key])
         for key, language in languages.items()
         for style in styles
     }
-    return Bound(product, studio, leaflets, figures)
+    return Bound(compiled, studio, leaflets, figures)
 
 
 def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, bytes]]:
@@ -95,7 +96,7 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
 
     Gives what `booklet.booklet` gives, each thing said once.
     """
-    header, studio = bound.product.header, bound.studio
+    header, studio = bound.compiled.pattern.header, bound.studio
     place = header.spans.get("title", NOWHERE)
     accent = studio.colours.get("accent", "")
     files: dict[str, bytes] = {}
@@ -111,8 +112,13 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
             findings.extend(made.findings)
     files.update(_charts(bound))
     short = {code: bound.leaflets[key, Style.SHORT] for key, code in DIALECTS.items()}
-    files[f"{header.slug}.json"] = pattern_json(bound.product, short).encode()
+    files[f"{header.slug}.json"] = pattern_json(bound.compiled, short).encode()
     return Checked(files, tuple(dict.fromkeys(findings)))
+
+
+def all_editions(compiled: Compiled, studio: Studio, templates: Mapping[str, str]) -> Checked[dict[str, bytes]]:
+    """All public editions of a pattern, from the compiled pattern in one step (see `editions`)."""
+    return editions(bind_all(compiled, studio), templates)
 
 
 def _first_own(header: Header, studio: Studio) -> tuple[str, ...]:
@@ -122,10 +128,10 @@ def _first_own(header: Header, studio: Studio) -> tuple[str, ...]:
 
 def _charts(bound: Bound) -> Iterator[tuple[str, bytes]]:
     """Every chart of the studio's own dialect, as SVG and as PNG of at most 1200 pixels."""
-    key = _first_own(bound.product.header, bound.studio)[0]
+    key = _first_own(bound.compiled.pattern.header, bound.studio)[0]
     for figures in bound.figures[key].values():
         for figure in figures:
-            name = f"{bound.product.header.slug}-{figure.name}"
+            name = f"{bound.compiled.pattern.header.slug}-{figure.name}"
             scale = 1200 / max(figure.width, figure.height)
             yield f"{name}.svg", figure.svg.encode()
             yield (

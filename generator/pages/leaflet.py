@@ -89,6 +89,8 @@ class Section:
     lines: tuple[Entry, ...] = ()
     figures: tuple[Figure, ...] = ()
     prose: tuple[Passage, ...] = ()
+    goes_on: bool = False
+    """The part has begun in an earlier section."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,19 +9,20 @@ from dataclasses import asdict
 from typing import Any
 
 from generator.fabric.model import Part
-from generator.pages.binding import Product, newest_first
+from generator.pages.binding import newest_first
 from generator.pages.leaflet import Entry, Leaflet
+from generator.pipeline import Compiled
 
 SCHEMA = "spiralbound-pattern/1"
 
 
-def pattern_json(product: Product, leaflets: Mapping[str, Leaflet]) -> str:
+def pattern_json(compiled: Compiled, leaflets: Mapping[str, Leaflet]) -> str:
     """The JSON text. `leaflets` are the short editions by language code; their lines must come from one fabric."""
-    return json.dumps(_pattern(product, leaflets), ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(_pattern(compiled, leaflets), ensure_ascii=False, indent=1) + "\n"
 
 
-def _pattern(product: Product, leaflets: Mapping[str, Leaflet]) -> dict[str, Any]:
-    header = product.header
+def _pattern(compiled: Compiled, leaflets: Mapping[str, Leaflet]) -> dict[str, Any]:
+    header = compiled.pattern.header
     return {
         "schema": SCHEMA,
         "title": header.title,
@@ -34,12 +35,12 @@ def _pattern(product: Product, leaflets: Mapping[str, Leaflet]) -> dict[str, Any
         "tags": list(header.tags),
         "hooks_mm": list(header.hooks_mm),
         "gauge": asdict(header.gauge) if header.gauge else None,
-        "size_mm": _size(product),
-        "yarns": _yarns(product),
+        "size_mm": _size(compiled),
+        "yarns": _yarns(compiled),
         "notions": list(header.notions),
-        "cautions": [caution.text for caution in product.measured.cautions] if product.measured else [],
+        "cautions": [caution.text for caution in compiled.measured.cautions] if compiled.measured else [],
         "abbreviations": {code: dict(leaflet.abbreviations) for code, leaflet in leaflets.items()},
-        "parts": [_part(part, index, leaflets) for index, part in enumerate(product.fabric.parts)],
+        "parts": [_part(part, index, leaflets) for index, part in enumerate(compiled.fabric.parts)],
         "revisions": [
             {
                 "date": revision.date.isoformat(),
@@ -55,17 +56,17 @@ def _pattern(product: Product, leaflets: Mapping[str, Leaflet]) -> dict[str, Any
     }
 
 
-def _size(product: Product) -> dict[str, float]:
-    stated = product.header.size
+def _size(compiled: Compiled) -> dict[str, float]:
+    stated = compiled.pattern.header.size
     if stated:
         return {name: value for name, value in asdict(stated).items() if value}
     return {}
 
 
-def _yarns(product: Product) -> list[dict[str, Any]]:
-    amounts = {amount.key: amount for amount in product.measured.yarns} if product.measured else {}
+def _yarns(compiled: Compiled) -> list[dict[str, Any]]:
+    amounts = {amount.key: amount for amount in compiled.measured.yarns} if compiled.measured else {}
     made = []
-    for yarn in product.header.yarns:
+    for yarn in compiled.pattern.header.yarns:
         amount = amounts.get(yarn.key)
         made.append(
             {

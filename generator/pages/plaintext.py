@@ -59,7 +59,7 @@ def _head(leaflet: Leaflet) -> Iterator[str]:
 
 
 def _section(section: Section) -> Iterator[str]:
-    if section.name or section.lines:
+    if section.name or (section.lines and not section.goes_on):
         times = f", make {section.make}" if section.make > 1 else ""
         yield from ("", (spoken(section.name) or "The work").upper() + times, "")
     yield from (_entry(entry) for entry in section.lines)

@@ -10,10 +10,10 @@ from typing import Any
 
 from generator.diagnostics.record import Finding, Severity
 from generator.fabric.model import Status, WorkedLine
-from generator.pages.binding import Product
 from generator.pages.booklet import Paper, frame, template
 from generator.pages.leaflet import Entry, Leaflet
 from generator.pages.typesetting import Printed, typeset
+from generator.pipeline import Compiled
 
 SHEET = Paper("A4 and US Letter", 210, 279.4, 16, 10)
 
@@ -75,13 +75,13 @@ class PreEdit:
     summary: str
 
 
-def pre_edit(product: Product, leaflet: Leaflet) -> PreEdit:
+def pre_edit(compiled: Compiled, leaflet: Leaflet) -> PreEdit:
     """The sheet of a pattern; `leaflet` gives the labels as readers see them."""
-    source = product.pattern.source
+    source = compiled.pattern.source
     entries = {(entry.part, entry.line): entry for entry in leaflet.entries()}
     rows = tuple(
         _row(source.place(worked.line.span.start)[0], part.name, worked, entries.get((p, i)))
-        for p, part in enumerate(product.fabric.parts)
+        for p, part in enumerate(compiled.fabric.parts)
         for i, worked in enumerate(part.lines)
         if worked.status is not Status.REMARK
     )
@@ -90,9 +90,9 @@ def pre_edit(product: Product, leaflet: Leaflet) -> PreEdit:
         title=leaflet.title,
         path=source.path,
         rows=rows,
-        overridden=tuple(_overridden(product)),
-        open=tuple(_said(product, f) for f in product.findings if f.severity is not Severity.NOTE),
-        notes=tuple(_said(product, f) for f in product.findings if f.severity is Severity.NOTE),
+        overridden=tuple(_overridden(compiled)),
+        open=tuple(_said(compiled, f) for f in compiled.findings if f.severity is not Severity.NOTE),
+        notes=tuple(_said(compiled, f) for f in compiled.findings if f.severity is Severity.NOTE),
         summary=f"{len(rows)} working lines, {proved} with a printed count that was proved",
     )
 
@@ -108,19 +108,19 @@ def _row(number: int, part: str, worked: WorkedLine, entry: Entry | None) -> Row
     )  # fmt: skip
 
 
-def _overridden(product: Product) -> Iterator[tuple[str, str]]:
-    for rule, reason in sorted(product.header.intended.items()):
+def _overridden(compiled: Compiled) -> Iterator[tuple[str, str]]:
+    for rule, reason in sorted(compiled.pattern.header.intended.items()):
         yield "whole pattern", f"{rule}: {reason}"
-    for part in product.fabric.parts:
+    for part in compiled.fabric.parts:
         for worked in part.lines:
             for said in worked.line.intended:
                 rule, _, reason = said.partition("=")
-                line = product.pattern.source.place(worked.line.span.start)[0]
+                line = compiled.pattern.source.place(worked.line.span.start)[0]
                 yield f"line {line}", f"{rule}: {reason}" if reason else rule
 
 
-def _said(product: Product, finding: Finding) -> str:
-    line = product.pattern.source.place(finding.span.start)[0]
+def _said(compiled: Compiled, finding: Finding) -> str:
+    line = compiled.pattern.source.place(finding.span.start)[0]
     return f"line {line}, {finding.rule}: {finding.message}"
 
 

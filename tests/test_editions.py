@@ -1,0 +1,201 @@
+"""Editions of the demo patterns: nothing private, nothing lost, no abbreviation where none may be."""
+
+import io
+import json
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+from leaflets import TEMPLATES
+from pypdf import PdfReader
+
+from generator.library import load_studio
+from generator.pages.binding import bind
+from generator.pages.chapters import chapters
+from generator.pages.cuesheet import cue_sheet
+from generator.pages.desk import desk
+from generator.pages.editions import DIALECTS, EDITIONS, Bound, bind_all, editions, statement, statement_text
+from generator.pages.preedit import pre_edit, pre_edit_text
+from generator.pages.shownotes import ROOM, show_notes
+from generator.pages.views import pattern_view
+from generator.pipeline import Compiled, compile_pattern
+from generator.source import Source
+from generator.vocabulary.load import language
+from generator.wording.instructions import Style
+
+CONTENT = Path(__file__).parent.parent / "content"
+STUDIO = load_studio(CONTENT).value
+SLUGS = sorted(path.name for path in (CONTENT / "patterns").iterdir() if path.is_dir())
+
+
+@cache
+def compiled(slug: str) -> Compiled:
+    path = CONTENT / "patterns" / slug / f"{slug}.md"
+    return compile_pattern(Source(f"content/patterns/{slug}/{slug}.md", path.read_text(encoding="utf-8")))
+
+
+@cache
+def bound(slug: str) -> Bound:
+    return bind_all(compiled(slug), STUDIO)
+
+
+@cache
+def made(slug: str) -> dict[str, bytes]:
+    return editions(bound(slug), TEMPLATES).value
+
+
+def flat(text: str) -> str:
+    return re.sub(r"\s+", "", text)
+
+
+def pdf_text(content: bytes) -> str:
+    """The words of a PDF with the running foot and repeated table heads taken out, white space gone."""
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(content)).pages]
+    return re.sub(r"DoneRoundWork(Count)?", "", "".join(flat(re.sub(r"page \d+ of \d+", "", page)) for page in pages))
+
+
+def private_notes(slug: str) -> list[str]:
+    source = compiled(slug).pattern.source.text
+    return re.findall(r"(?im)^why:\s*(.+)$", source)
+
+
+def short_forms(code: str) -> set[str]:
+    """Every abbreviation of a language that is no word in full, lower case; single letters are names of yarns."""
+    words = language(code)
+    whole = {
+        form.lower() for table in (words.stitches, words.terms) for w in table.values() for form in (w.name, w.plural)
+    }
+    inside = {part for form in whole for part in form.split()}
+    found = {
+        w.abbreviation.lower()
+        for table in (words.stitches, words.terms)
+        for w in table.values()
+        if w.abbreviation != w.name
+    }
+    single = {form for form in found if " " not in form and len(form) > 1}
+    return {form for form in single | {form + "s" for form in single} if form not in inside}
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+@pytest.mark.parametrize("key", DIALECTS)
+def test_the_spelled_out_edition_has_no_abbreviation(slug: str, key: str) -> None:
+    """Word by word against the vocabulary's own list of abbreviations (sources in the language files)."""
+    text = made(slug)[f"{slug}-{key}-spoken.txt"].decode()
+    address = STUDIO.address
+    words = re.findall(r"[A-Za-z0-9]+(?:'[a-z]+)?", text.replace(address, ""))
+    forms = short_forms("en-US") | short_forms("en-GB")
+    found = [word for word in words if word.lower() in forms]
+    assert not found
+    assert not set(text) & set("*[]×–½¼¾•\u00a0")
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_booklets_say_what_the_page_says(slug: str) -> None:
+    view = pattern_view(compiled(slug).pattern, compiled(slug).fabric, compiled(slug).measured, STUDIO).view
+    rows = [row for section in view.sections if section.part for row in section.part.rows]
+    assert rows
+    for key in DIALECTS:
+        for edition in ("a4", "letter", "large-18", "large-24"):
+            text = pdf_text(made(slug)[f"{slug}-{key}-{edition}.pdf"])
+            for row in rows:
+                assert flat(getattr(row.text, key)) in text, (edition, row.text)
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_a_private_note_is_in_no_file(slug: str) -> None:
+    notes = private_notes(slug)
+    view = pattern_view(compiled(slug).pattern, compiled(slug).fabric, compiled(slug).measured, STUDIO).view
+    papers = desk(bound(slug), TEMPLATES, view.card, made(slug)).value
+    for name, content in {**made(slug), **papers}.items():
+        text = pdf_text(content) if name.endswith(".pdf") else content.decode("utf-8", "replace")
+        for note in notes:
+            assert flat(note) not in flat(text), name
+
+
+def test_some_pattern_has_a_private_note() -> None:
+    assert any(private_notes(slug) for slug in SLUGS)
+
+
+@pytest.mark.parametrize("slug", SLUGS[:3])
+def test_all_editions_come_out_the_same_again(slug: str) -> None:
+    again = editions(bind_all(compiled(slug), STUDIO), TEMPLATES).value
+    assert list(again) == list(made(slug))
+    assert [name for name in again if again[name] != made(slug)[name]] == []
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_statement_names_what_is_there_and_nothing_else(slug: str) -> None:
+    files = made(slug)
+    available = statement(files)
+    assert [one.file for one in available] == list(files)
+    assert all(one.bytes == len(files[one.file]) for one in available)
+    assert {one.title for one in available} >= {edition.title for edition in EDITIONS}
+    few = {name: content for name, content in files.items() if "large" not in name}
+    assert "Large print" not in statement_text(statement(few))
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_data_has_every_line_in_both_dialects_and_the_worked_counts(slug: str) -> None:
+    data = json.loads(made(slug)[f"{slug}.json"])
+    assert data["schema"] == "spiralbound-pattern/1"
+    for part, worked in zip(data["parts"], compiled(slug).fabric.parts, strict=True):
+        numbered = [line for line in part["lines"] if line["numbers"]]
+        lives = [line.live for line in worked.lines if line.line.label.numbers]
+        assert [line["live"] for line in numbered] == lives
+        assert all(set(line["text"]) == set(DIALECTS.values()) for line in part["lines"])
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_steps_are_ticked_one_by_one(slug: str) -> None:
+    leaflet = bind(compiled(slug), STUDIO, language("en-US"), Style.STEPS, {})
+    assert any(entry.steps for entry in leaflet.entries())
+    text = pdf_text(made(slug)[f"{slug}-us-steps.pdf"])
+    for entry in leaflet.entries():
+        for step in entry.steps:
+            assert flat(step) in text
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_show_notes_have_chapters_and_fit_under_a_film(slug: str) -> None:
+    header = compiled(slug).pattern.header
+    marks = chapters(header.film, header.spans)
+    assert not marks.findings
+    leaflet = bound(slug).leaflets["us", Style.SHORT]
+    text = show_notes(leaflet, marks.value)
+    assert len(text) <= ROOM
+    for chapter in marks.value:
+        assert f"\n{chapter.line()}\n" in text
+    assert leaflet.address in text
+    short = show_notes(leaflet, marks.value, room=100)
+    assert "THE ROUNDS" not in short and leaflet.title in short
+
+
+def test_the_cue_sheet_has_every_round_in_large_type() -> None:
+    leaflet = bound("sluice-lantern").leaflets["us", Style.SHORT]
+    text = pdf_text(cue_sheet(leaflet, (), TEMPLATES).content)
+    for entry in leaflet.entries():
+        assert flat(entry.label) in text and flat(entry.text) in text
+
+
+def test_the_pre_edit_sheet_lists_what_was_proved_and_what_was_overridden() -> None:
+    text = (
+        "---\ntitle: Net\nterms: US\nintended: {count-missing: counts follow in the film}\n---\n\n## Base\n\n```rounds\n"
+        "Rnd 1: 6 sc in magic ring. (6)\nRnd 2: 2 sc in each st around. (13)\n```\n"
+    )
+    found = compile_pattern(Source("net.md", text))
+    sheet = pre_edit(found, bind(found, STUDIO, language("en-US"), Style.SHORT, {}))
+    assert [(row.source_line, row.stated, row.live, row.status) for row in sheet.rows] == [
+        (10, "6", 6, "proved"),
+        (11, "13", 12, "count differs"),
+    ]
+    assert sheet.overridden == (("whole pattern", "count-missing: counts follow in the film"),)
+    assert any("line 11" in said for said in sheet.open)
+    assert "the prose: sense, tone" in pre_edit_text(sheet)
+
+
+def test_partial_patterns_are_bound_too() -> None:
+    for text in ("", "---\ntitle: x\n---\n", "---\ntitle: x\n---\n```rounds\nRnd 1: blarg\n```\n", "no header"):
+        found = compile_pattern(Source("x.md", text))
+        files = editions(bind_all(found, STUDIO), TEMPLATES).value
+        assert all(content for content in files.values())
