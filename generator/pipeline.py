@@ -3,7 +3,7 @@
 Publishing, preview and the command line call the same functions, so what one says the others say.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.checks.product import Product
 from generator.checks.run import run
@@ -13,6 +13,7 @@ from generator.fabric.work import Settings, work
 from generator.measures.measure import measure, scale_for
 from generator.measures.measured import Measured
 from generator.notation.document import read_document, unreadable
+from generator.notation.origin import Origin, origin
 from generator.notation.parse import Context, infer_terms, read_lines
 from generator.notation.pattern import Header, Pattern, ShapeBlock, Working
 from generator.notation.tree import Piece
@@ -27,6 +28,14 @@ class Compiled:
     fabric: Fabric
     measured: Measured | None
     findings: tuple[Finding, ...] = ()
+    """Their places are in `source`."""
+    origin: Origin | None = None
+    """Set where shape blocks were written out: then `pattern` has another text than the file."""
+
+    @property
+    def source(self) -> Source:
+        """The file's own text."""
+        return self.origin.source if self.origin else self.pattern.source
 
 
 def compile_pattern(source: Source) -> Compiled:
@@ -38,8 +47,11 @@ def compile_pattern(source: Source) -> Compiled:
 
         grown = written_out(pattern)
         if not grown.findings:
+            blocks = [block.span for block in pattern.blocks if isinstance(block, ShapeBlock)]
+            home = origin(source, grown.value, blocks)
             again = read_document(Source(source.path, grown.value))
-            pattern, findings = again.value, again.findings
+            judged = _judged(again.value, again.findings, bare=False)
+            return replace(judged, findings=tuple(map(home.finding, judged.findings)), origin=home)
         findings += grown.findings
     return _judged(pattern, findings, bare=False)
 

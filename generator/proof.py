@@ -8,7 +8,7 @@ from typing import Any
 
 from generator.diagnostics.placing import ordered
 from generator.diagnostics.record import Finding
-from generator.fabric.model import Fabric, Part, WorkedLine
+from generator.fabric.model import Part, WorkedLine
 from generator.notation.tree import Stated
 from generator.pipeline import Compiled
 from generator.source import Source, Span
@@ -24,11 +24,11 @@ def proof(sources: Iterable[dict[str, Any]]) -> dict[str, Any]:
 
 def of_pattern(compiled: Compiled, findings: tuple[Finding, ...]) -> dict[str, Any]:
     """What was proved of one pattern. `findings` are all there are, those of the disk included."""
-    source = compiled.pattern.source
+    source = compiled.source
     return {
         "path": source.path,
         "terms": compiled.pattern.header.terms,
-        "parts": _parts(source, compiled.fabric),
+        "parts": [_part(compiled, part) for part in compiled.fabric.parts],
         "findings": [_finding(source, finding) for finding in ordered(findings)],
     }
 
@@ -38,16 +38,17 @@ def of_text(source: Source, findings: tuple[Finding, ...]) -> dict[str, Any]:
     return {"path": source.path, "terms": "", "parts": [], "findings": [_finding(source, f) for f in ordered(findings)]}
 
 
-def _parts(source: Source, fabric: Fabric) -> list[dict[str, Any]]:
-    return [{"name": part.name, "rounds": [_round(source, part, line) for line in part.lines]} for part in fabric.parts]
+def _part(compiled: Compiled, part: Part) -> dict[str, Any]:
+    return {"name": part.name, "rounds": [_round(compiled, line) for line in part.lines]}
 
 
-def _round(source: Source, part: Part, worked: WorkedLine) -> dict[str, Any]:
+def _round(compiled: Compiled, worked: WorkedLine) -> dict[str, Any]:
     line = worked.line
     stated = line.stated
+    span = compiled.origin.span(line.span) if compiled.origin else line.span
     return {
-        "line": source.place(line.span.start)[0],
-        "label": label(source, worked),
+        "line": compiled.source.place(span.start)[0],
+        "label": label(compiled.pattern.source, worked),
         "numbers": list(line.label.numbers),
         "stated": stated_total(stated),
         "stated_kinds": dict(stated.kinds) if stated else {},

@@ -173,6 +173,22 @@ def test_two_patterns_with_one_address(studio: Path) -> None:
     assert [[f["rule"] for f in s["findings"] if f["severity"] == "error"] for s in sources] == [[], ["slug-taken"]]  # type: ignore[attr-defined]
 
 
+SHAPED = GOOD.replace("With A", "Note: see the block").replace(
+    "## Mat\n", "## Ball\n```shape\nform: ball\nwidth: 5 cm\n```\n\nWords.\n\n## Mat\n"
+)  # fmt: skip
+
+
+def test_places_are_those_of_the_file_though_a_shape_block_was_written_out(studio: Path) -> None:
+    text = SHAPED.replace("inc; rep from * around (18)", "inc; rep from * around (19)")
+    source = as_json(put("shaped.md", text))["sources"][0]  # type: ignore[index]
+    wrong = next(finding for finding in source["findings"] if finding["rule"] == "count-differs")
+    line = text.splitlines()[wrong["line"] - 1]
+    assert line.startswith("Rnd 3") and line[wrong["column"] - 1 : wrong["end_column"] - 1] == "(19)"
+    ball, mat = source["parts"]
+    assert {one["line"] for one in ball["rounds"]} == {text.splitlines().index("form: ball") + 1}
+    assert [one["line"] for one in mat["rounds"]][1] == text.splitlines().index("Rnd 1: 6 sc in magic ring (6)") + 1
+
+
 def test_explain_shows_three_numbers_and_the_reading(studio: Path) -> None:
     text = (
         "Rnd 1: 6 sc in magic ring (6)\nRnd 2: 2 sc in each st around (12)\nRnd 3: *sc, 2 sc; rep from * around (18)\n"

@@ -73,8 +73,7 @@ def _compiled(text: library.Text, content: Path | None, bare: bool = False, term
         return Case(text.source, worked, text.findings + worked.findings)
     worked = compile_pattern(text.source)
     photos = library.missing_photos(worked.pattern, text.folder, content)
-    # A shape block has been written out by now: places are those of the text that was worked.
-    return Case(worked.pattern.source, worked, text.findings + worked.findings + photos)
+    return Case(text.source, worked, text.findings + worked.findings + photos)
 
 
 def _with_twins(cases: list[Case]) -> list[Case]:

@@ -44,7 +44,7 @@ def _tell(cases: list[Case], options: argparse.Namespace, console: Console) -> N
     for case in cases:
         if options.explain and case.compiled is not None:
             for part in case.compiled.fabric.parts:
-                _explain(case.source, part, console)
+                _explain(case.compiled.pattern.source, part, console)
         console.show(case.source, case.findings, options.lines)
     if not options.lines:
         console.say(_summary(cases))

@@ -45,8 +45,8 @@ def origin(source: Source, written: str, blocks: Iterable[Span]) -> Origin:
     stretches: list[tuple[Span, Span]] = []
     moved = 0
     for old in blocks:
-        start = old.start + moved
-        start += written.find("\n", source.text.rfind("\n", 0, old.start - 1) + 1 + moved) + 1 - start
+        opens = source.text.rfind("\n", 0, old.start - 1) + 1 + moved  # the fence's own line, alike up to its word
+        start = written.find("\n", opens) + 1
         end = written.find(FENCE, start)
         end = len(written) if end < 0 else end
         stretches.append((Span(start, end), old))
