@@ -17,8 +17,8 @@ STAND = 1.3
 """Weight of standing over the place worked into, against even spacing at 1."""
 STAND_ON_OVAL = 0.6
 """On ovals the caps spread as the work grows; stitches of the sides must be free to follow."""
-OPEN = 2.5
-"""Even spacing counts this much more where nothing closes: there the row may grow as long as it needs."""
+OPEN, UNROLLED = 2.5, 8.0
+"""Even spacing counts this much more in rows and in unrolled rounds: there the work may be as long as it needs."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -36,13 +36,19 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
         gap = gap_between(here, there) * scale[c] + (seams[c] if turns else 0.0)
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
-        soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * (1.0 if frame.closed else OPEN)
+        soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * _firm(layout, c)
         value = step - turns * layout.direction[c] * frame.period()
         equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
     _stand(layout, equations, scale)
     first = graph.courses[layout.shown[0]][0]
     equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
     return equations.solve()
+
+
+def _firm(layout: Layout, c: int) -> float:
+    if layout.frame.closed:
+        return 1.0
+    return UNROLLED if layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) else OPEN
 
 
 def _stand(layout: Layout, equations: Equations, scale: Sequence[float]) -> None:

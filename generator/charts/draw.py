@@ -20,6 +20,10 @@ KINDS: Mapping[str, Callable[[Part, ChartOptions], Drawing]] = MappingProxyType(
 )
 
 
+TUBE = 0.5
+"""Share of rounds worked even from which a band chart is offered."""
+
+
 def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
     """A chart of the part; mirrored for the left hand where asked.
 
@@ -50,8 +54,17 @@ def kinds_for(part: Part) -> tuple[str, ...]:
     if not courses:
         return ()
     in_rounds = any(c.make in (Make.SPIRAL, Make.JOINED) for c in courses)
+    flat = any(c.make is Make.ROW for c in courses) or not in_rounds
     yarns = {run.yarn for c in courses for run in c.runs if run.yarn}
-    flat = any(c.make is Make.ROW for c in courses)
-    stitch_kinds = ("ring", "band") if in_rounds and not flat else ("rows",)
-    rounds = ("silhouette",) if in_rounds and not flat else ()
-    return (*stitch_kinds, *(("strip",) if len(yarns) > 1 else ()), *rounds)
+    strip = ("strip",) if len(yarns) > 1 else ()
+    if flat:
+        return ("rows", *strip)
+    return ("ring", *(("band",) if _is_tube(part) else ()), *strip, "silhouette")
+
+
+def _is_tube(part: Part) -> bool:
+    """Whether enough of the work goes up instead of out for an unrolled drawing to say more than a ring."""
+    rounds = [c for c in part.courses if c.make in (Make.SPIRAL, Make.JOINED) and c.live and not c.extra]
+    even = sum(1 for c in rounds if c.live == c.below)
+    chains = any(kind.startswith("sp") for c in rounds for kind, _ in c.kinds)
+    return even >= TUBE * len(rounds) and not chains

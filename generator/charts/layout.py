@@ -60,6 +60,12 @@ class Layout:
         """Top of a node: where the next course works."""
         return self.frame.spot(float(self.z[node]), float(self.r[node]))
 
+    def onward(self, node: int, course: int) -> Point:
+        """Unit vector along the course at the node, the way the course is worked."""
+        nx, ny = self.outward(node)
+        sign = self.direction[course] * (1 if self.frame.closed else -1)
+        return (ny * sign, -nx * sign)
+
     def outward(self, node: int) -> Point:
         """Unit vector across the course at the node."""
         return self.frame.outward(float(self.z[node]))

@@ -49,6 +49,11 @@ class Arch:
         return found
 
 
+def is_post(node: Node) -> bool:
+    """Whether a stitch goes round the stem of another."""
+    return node.loop in (Loop.FRONT_POST, Loop.BACK_POST) or node.kind.startswith(("fp", "bp"))
+
+
 class Seats:
     """Signs of a layout, node by node."""
 
@@ -138,8 +143,9 @@ class Seats:
         nx, ny = lay.outward(node.parents[0])
         row = lay.graph.courses[node.course]
         sharers = [n for n in row if lay.graph.nodes[n].parents == node.parents]
-        aside = (sharers.index(node.index) - (len(sharers) - 1) / 2) * 0.26 * lay.direction[node.course]
-        return (x - nx * 0.15 + ny * aside, y - ny * 0.15 - nx * aside)
+        aside = (sharers.index(node.index) - (len(sharers) - 1) / 2) * 0.26
+        ox, oy = lay.onward(node.parents[0], node.course)
+        return (x - nx * 0.15 + ox * aside, y - ny * 0.15 + oy * aside)
 
     def _on_top(self, node: Node, p: int) -> Point:
         lay, below = self.layout, self.layout.graph.nodes[p]
@@ -147,7 +153,7 @@ class Seats:
         if below.sort is Sort.CHAIN:
             nx, ny = self._away(node, p)
             return (x + nx * 0.2, y + ny * 0.2)
-        if node.loop in (Loop.FRONT_POST, Loop.BACK_POST) or node.kind.startswith(("fp", "bp")):
+        if is_post(node):
             fx, fy = self.feet(below)[0]
             return (x + (fx - x) * 0.3, y + (fy - y) * 0.3)
         return (x, y)
@@ -216,9 +222,7 @@ class Seats:
 
     def _column(self, node: Node) -> list[Sign]:
         """Chains one above the other, from the foot up to where the first stitch's head would be."""
-        lay = self.layout
-        top = lay.head(node.index)
-        foot = self.feet(node)[0] if node.parents else self._beside(node)
+        foot, top = self._beside(node) if node.loose else ((self.feet(node)[0]), self.layout.head(node.index))
         turn = math.degrees(math.atan2(top[0] - foot[0], foot[1] - top[1])) + 90.0
         n = len(node.stitches)
         return [
@@ -226,11 +230,21 @@ class Seats:
             for number, t in ((s, (i + 0.55) / n) for i, s in enumerate(node.stitches))
         ]
 
-    def _beside(self, node: Node) -> Point:
+    def _beside(self, node: Node) -> tuple[Point, Point]:
+        """Foot and top of a beginning chain that counts for nothing: close before the first stitch, as tall as it."""
         lay = self.layout
-        base = lay.base(node.course)
-        r = float(lay.r[node.index])
-        return lay.frame.spot(float(lay.z[node.index]), max(base, r - node.height) if not node.loose else base)
+        row = lay.graph.courses[node.course]
+        after = lay.graph.nodes[row[min(row.index(node.index) + 1, len(row) - 1)]]
+        if after.sort is not Sort.STITCH:
+            return self.feet(node)[0], lay.head(node.index)
+        foot, top = self.feet(after)[0], lay.head(after.index)
+        if len(after.parents) == 1 and is_post(after):  # a post stitch begins lower than the chain beside it
+            foot = lay.head(after.parents[0])
+        ox, oy = lay.onward(after.index, node.course)
+        dx, dy = -0.62 * ox, -0.62 * oy
+        longer = max(len(node.stitches) * 0.8 / max(math.dist(foot, top), 0.1), 1.0)
+        top = (foot[0] + (top[0] - foot[0]) * longer, foot[1] + (top[1] - foot[1]) * longer)
+        return (foot[0] + dx, foot[1] + dy), (top[0] + dx, top[1] + dy)
 
     def hanging(self, course: int) -> list[Sign]:
         """Joins, picots and travelling slip stitches of a course."""
@@ -249,8 +263,8 @@ class Seats:
         lay, n = self.layout, hanger.node
         (x, y), (nx, ny) = lay.head(n), lay.outward(n)
         turn = math.degrees(math.atan2(nx, -ny))
-        back = 0.5 * behind * lay.direction[hanger.course]
-        x, y = x + nx * 0.16 - ny * back, y + ny * 0.16 + nx * back
+        ox, oy = lay.onward(n, hanger.course)
+        x, y = x + nx * 0.16 - ox * 0.5 * behind, y + ny * 0.16 - oy * 0.5 * behind
         return Sign(DOT, x, y, turn, hanger.stitches, (), "sl-st", "", hanger.sort)
 
     def _picot(self, n: int, numbers: tuple[int, ...]) -> list[Sign]:
@@ -286,7 +300,11 @@ class Seats:
         found = []
         for i, s in enumerate(chains):
             a = 2 * math.pi * i / len(chains) + math.pi / 2
-            found.append(
-                Sign(CHAIN_OVAL, radius * math.cos(a), -radius * math.sin(a), 90 - math.degrees(a), (s,), (), "ch")
-            )
+            x, y = radius * math.cos(a), -radius * math.sin(a)
+            found.append(Sign(CHAIN_OVAL, x, y, 90 - math.degrees(a), (s,), (), "ch"))
+        a = math.pi / 2 - math.pi / max(len(chains), 1)
+        closing = (s for s in numbers if s not in chains)
+        found += [
+            Sign(DOT, radius * math.cos(a), -radius * math.sin(a), 0.0, (s,), (), "sl-st", "", "join") for s in closing
+        ]
         return found

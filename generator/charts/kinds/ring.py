@@ -6,6 +6,7 @@ to the widest from the first pole outward, the rest from the rim inward to the s
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from generator.charts.arrange import arrange
 from generator.charts.compose import (
@@ -52,10 +53,7 @@ def draw(part: Part, options: ChartOptions) -> Drawing:
         dy = here[1] + here[3] - there[1] + BETWEEN - 1.6
         ground += [shifted(p, dx, dy) for p in other.ground]
         front += [shifted(p, dx, dy) for p in other.front]
-        groups += [
-            CourseGroup(g.courses, g.label, g.text, tuple(shifted(p, dx, dy) for p in g.pieces), g.folded)
-            for g in other.groups
-        ]
+        groups += [replace(g, pieces=tuple(shifted(p, dx, dy) for p in g.pieces)) for g in other.groups]
     box = box_round(_all(ground, groups, front))
     return Drawing("ring", box, tuple(ground), tuple(groups), tuple(front), key_of(groups, options, front),
                    options.title, options.description, inks)  # fmt: skip
@@ -209,9 +207,15 @@ def direction(layout: Layout) -> list[Piece]:
 
 def yarn_ends(layout: Layout, c: int) -> list[Piece]:
     """A filled triangle where the yarn is cut."""
-    row = layout.graph.courses[c]
+    nodes = layout.graph.nodes
+    row = [n for n in layout.graph.courses[nodes_course(layout, c)] if nodes[n].own == c]
     if not layout.part.courses[c].cut or not row:
         return []
     x, y = layout.head(row[-1])
     nx, ny = layout.outward(row[-1])
     return [triangle((x + nx * 0.42, y + ny * 0.42), (x, y), True)]
+
+
+def nodes_course(layout: Layout, c: int) -> int:
+    """The course in whose row the stitches of a course lie: its own, or the round its levelling stitches level."""
+    return next((n.course for n in layout.graph.nodes if n.own == c), c)
