@@ -4,7 +4,7 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 `Problem` and the course stops there.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.fabric.edge import Hand, Item, Taken
 from generator.fabric.model import Fault, Into, Problem, Role, Run
@@ -161,7 +161,17 @@ class Weaver:
     def steps(self, steps: tuple[Step, ...]) -> bool:
         """Carry out steps in order."""
         kept = self.rest
+        done = -1
         for at, step in enumerate(steps):
+            if at <= done:
+                continue
+            corners = _corners_of(step, steps[at + 1 :]) if self.depth == 0 else None
+            if corners is not None:
+                done = at + 1
+                self.rest = steps[at + 2 :]
+                if not self._each_with_corners(step, corners):  # type: ignore[arg-type]
+                    return False
+                continue
             self.rest = steps[at + 1 :] + (kept if self.depth == 0 else ())
             if self.depth == 0:
                 self._past_the_end(step)
@@ -170,6 +180,31 @@ class Weaver:
                 return False
         self.rest = kept
         return True
+
+    def _each_with_corners(self, each: Work, corner: Work | Group) -> bool:
+        """`sc in each st around, working (2 sc, ch 2, 2 sc) in each corner sp`: along the edge, and at every such
+        space what is worked there."""
+        hand = self.hand
+        size = corner.target.size
+        if not size and corner.target.noun is Noun.CORNER:
+            size = max((i.n for i in hand.items if i.space), default=0)
+        here = replace(corner, target=Target(How.NEXT, Noun.SPACE, size=size))
+        found = False
+        while hand.i < len(hand.items):
+            item = hand.items[hand.i]
+            if item.space and (not size or item.n == size):
+                found = True
+                ok = self.grouped(here) if isinstance(here, Group) else self.work(here)
+            elif item.space:
+                ok = self.work(replace(each, target=Target(How.NEXT, Noun.SPACE))) if each.target.spaces else True
+                if not each.target.spaces:
+                    hand.pass_spaces()
+            else:
+                ok = self.work(replace(each, target=Target(count=item.n - hand.off)))
+            if not ok:
+                return False
+            hand = self.hand
+        return True if found else bool(self._no_space(corner.target, corner.span))
 
     def one(self, step: Step) -> bool:
         """Carry out one step."""
@@ -983,6 +1018,8 @@ class Weaver:
                 self.restore(snap)
             return
         self.depth += 1
+        begin = self.snapshot()
+        position = (self.hand.i, self.hand.off)
         for inner in step.steps:
             if not self.hand.stitches_left() and not self.hand.spaces_left():
                 break
@@ -990,6 +1027,8 @@ class Weaver:
             if not self.steps((inner,)):
                 self.restore(snap)
                 break
+        if (self.hand.i, self.hand.off) == position:
+            self.restore(begin)  # only chains were made: the ending brings its own
         self.depth -= 1
 
     def snapshot(self) -> tuple[object, ...]:
@@ -1133,6 +1172,16 @@ class Weaver:
             self._stitches(Work(step.span, step.stitch), place, False)
         self.begun = True
         return True
+
+
+def _corners_of(step: Step, rest: tuple[Step, ...]) -> Work | Group | None:
+    """What is worked in every corner, when a stitch in each is followed by it."""
+    if not (isinstance(step, Work) and step.target.how is How.EACH and step.target.noun is Noun.STITCH):
+        return None
+    following = rest[0] if rest else None
+    if isinstance(following, (Work, Group)) and following.target.how is How.EACH and following.target.noun in (Noun.SPACE, Noun.CORNER):
+        return following
+    return None
 
 
 def _stack(run: Run, base: Taken) -> Run:

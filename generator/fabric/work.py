@@ -89,6 +89,8 @@ class Loom:
     lines: list[WorkedLine] = field(default_factory=list)
     by_number: dict[int, tuple[tuple[Step, ...], Word]] = field(default_factory=dict)
     history: list[tuple[Step, ...]] = field(default_factory=list)
+    worked_edge: list[Item] = field(default_factory=list)
+    """What the line before really left, when its stated count was another and the work went on from that."""
     lost: set[str] = field(default_factory=set)
     """Numbers of courses that were not understood and so can't be worked again."""
 
@@ -114,6 +116,9 @@ class Loom:
             self.by_number.clear()
         outcomes, tried = self._search(index, line)
         chosen = _choose(outcomes)
+        if self.worked_edge and not (chosen.fits and chosen.agrees):
+            chosen, outcomes, tried = self._from_worked(index, line, chosen, outcomes, tried)
+        self.worked_edge = []
         self._note(index, line, chosen, outcomes, tried)
 
     # --- what a line asks for -----------------------------------------------------------------------------------
@@ -241,6 +246,19 @@ class Loom:
             if tried >= 64:
                 break
         return outcomes, tried
+
+    def _from_worked(
+        self, index: int, line: Line, chosen: Outcome, outcomes: list[Outcome], tried: int
+    ) -> tuple[Outcome, list[Outcome], int]:
+        """The line before had a wrong count. Its stated count does not lead on; perhaps what it made does."""
+        stated = self.state.edge
+        self.state.edge = self.worked_edge
+        others, more = self._search(index, line)
+        better = _choose(others)
+        if better.fits and better.agrees:
+            return better, others, tried + more
+        self.state.edge = stated
+        return chosen, outcomes, tried + more
 
     def _attempt(self, index: int, line: Line, reading: Reading) -> Outcome:
         steps = settle(line.steps, reading)
@@ -501,6 +519,7 @@ class Loom:
             want = stated.kinds[0][1]
         if want is None or not 0 < want <= 20_000 or not self.state.edge:
             return
+        self.worked_edge = self.state.edge
         self.state.edge = _resized(self.state.edge, want)
 
     def _remark(self, line: Line) -> None:

@@ -224,8 +224,11 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
                 return [Choice(c.span(begin), "n-around", (Option((all_round,), f"{n} is the round's count"), Option((each,), f"{n} in each stitch", 1)))]
             return [Work(c.span(begin), identity, 1, target)]
         c.i = mark
+    if identity == "sl-st" and c.word("to") and c.word("join", ahead=1):
+        c.i += 2
+        target = read_place(c) if starts_place(c) and not c.word("of") else None
+        return [Join(c.span(begin), "sl-st", target or Target(how=How.FIRST))]
     group = _with_chains(c, identity, n or 2)
-    manner(c)
     if c.peek().value in ("all", "both", "taken", "again") and starts_place(c, 1):
         c.take()
     target: Target | None = None
@@ -269,6 +272,10 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         along = Work(span, identity, 1, replace(base, count=n))
         one = Work(span, identity, n, base)
         return [Choice(span, "n-st", (Option((along,), "one in each of the next stitches"), Option((one,), f"all {n} in one stitch", 1)))]
+    if identity == "sl-st" and (target.how is How.FIRST or target.noun is Noun.START) and c.word("to") and c.word("join", ahead=1):
+        c.i += 2
+        c.skip_words("round", "rnd", "the")
+        return [Join(c.span(begin), "sl-st", target)]
     said_each = any(t.value == "each" for t in c.tokens[begin : c.i])
     return _placed(identity, n, number, target, span, consumes, said_each)
 

@@ -77,6 +77,8 @@ def _noun(c: Cursor) -> str | None:
         if c.word("more"):
             return None
         c.take()
+    if c.peek().type == "number" and c.peek(1).type == "stitch" and (c.word("group", "shell", ahead=2) or c.peek(2).value.startswith(("cluster", "block"))):
+        c.i += 2  # `4 3-dc groups`
     token = c.peek()
     if token.type == "stitch":
         c.take()

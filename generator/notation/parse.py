@@ -233,6 +233,9 @@ class Passage:
             if c.word("round", "row", ahead=at - 1) and not (c.peek(at).type == "end"):
                 c.i += at
                 return True
+        if c.word("beginning") and (c.peek(1).type in ("number", "stitch") or c.word("chain", ahead=1) and c.peek(2).type == "number") and self.folder.items == []:
+            c.take()
+            return True
         if c.word("beginning") and c.word("with", "in", "by", ahead=1):
             following = c.peek(2)
             c.take()

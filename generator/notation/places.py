@@ -375,6 +375,12 @@ def _chain(c: Cursor, said: _Said) -> Target | None:
     c.take()
     if c.peek().type == "number":
         size = c.take().n
+        if c.word("corner"):
+            c.take()
+            c.skip_words("sp", "loop")
+            if not (said.each or said.same or said.first or said.last or said.any):
+                said.next = True
+            return _target(said, Noun.CORNER, size=size)
         if c.word(*_SPACES):
             c.take()
             if said.nth and not said.next:
