@@ -225,6 +225,45 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """One yarn with the range another hand may take."""
+
+    key: str
+    colour: str
+    range: Both
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """Another yarn: its weight, a hook for it, and what the piece becomes."""
+
+    weight: str
+    hook: str
+    stitches: str
+    """To 10 cm or 4 in."""
+    size: Both
+    yarn: Both
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoned:
+    """Everything under `How this was reckoned`; empty when nothing could be measured."""
+
+    notes: tuple[str, ...] = ()
+    spreads: tuple[Spread, ...] = ()
+    instead: tuple[Instead, ...] = ()
+    warning: str = ""
+    """What to remember of `instead`."""
+    limits: tuple[str, ...] = ()
+    """The published limits behind the cautions, each with its edition."""
+    credit: str = ""
+    """What the publisher of the tables asks to see."""
+
+    def __bool__(self) -> bool:
+        return bool(self.notes)
+
+
+@dataclass(frozen=True, slots=True)
 class PatternView:
     """A pattern's page."""
 
@@ -250,6 +289,7 @@ class PatternView:
     hours: str = ""
     notions: tuple[str, ...] = ()
     cautions: tuple[tuple[str, str], ...] = ()
+    reckoned: Reckoned = Reckoned()
     abbreviations: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]] = ((), ())
     """(abbreviation, meaning) in US terms and in UK terms."""
     conventions: tuple[Said, ...] = ()

@@ -12,6 +12,7 @@ from generator.measures.measured import Measured
 from generator.notation.pattern import Film, Header, Pattern, Prose, Revision, Working
 from generator.pages import emblem, figures, materials, rounds
 from generator.pages.prose import anchor, to_html
+from generator.pages.reckoning import reckoned
 from generator.pages.records import (
     Both,
     Card,
@@ -88,6 +89,7 @@ def pattern_view(
         hours=card.hours,
         notions=header.notions,
         cautions=materials.cautions(measured),
+        reckoned=reckoned(header, measured),
         abbreviations=(abbreviations(fabric, language("en-US")), abbreviations(fabric, language("en-GB"))),
         conventions=conventions(fabric),
         tags=tags(header.tags),
