@@ -119,6 +119,8 @@ def group(step: tree.Group, scene: Scene) -> str:
 def repeat(step: tree.Repeat, scene: Scene) -> str:
     """A repeat in house grammar. An asterisk can't hold another one, so inner repeats take brackets."""
     voice, times = scene.voice, step.times
+    if times == tree.Times(1) and not step.stop_at:
+        return listed(step.steps, scene)
     nested = any(isinstance(inner, tree.Repeat) for inner in step.steps)
     inside = listed(step.steps, inner(scene))
     if step.stop_at > 0:

@@ -108,7 +108,8 @@ def _label(line: WorkedLine, scene: Scene, numbers: tuple[int, ...]) -> str:
     if _heading(line) is not None:
         text = say(line.steps[0], scene)
         return text[:1].upper() + text[1:]
-    return label_text(line.line.label, scene, numbers)
+    stated = line.line.stated
+    return label_text(line.line.label, scene, numbers, many=stated.rounds if stated and stated.rounds else 1)
 
 
 def _heading(line: WorkedLine) -> tree.Remark | None:

@@ -20,8 +20,11 @@ def scene_of(line: WorkedLine, part: Part, voice: Voice) -> Scene:
     return Scene(voice, rows=any(course.make is Make.ROW for course in part.courses))
 
 
-def label_text(label: Label, scene: Scene, numbers: tuple[int, ...] | None = None) -> str:
-    """The label in words; empty for a line that has none. `numbers` replaces the label's own."""
+def label_text(label: Label, scene: Scene, numbers: tuple[int, ...] | None = None, many: int = 1) -> str:
+    """The label in words; empty for a line that has none.
+
+    `numbers` replaces the label's own; `many` is how many rounds an unnumbered label speaks of (`Next 5 rnds`).
+    """
     voice = scene.voice
     shown = label.numbers if numbers is None else numbers
     if label.word is Word.NONE and not shown:
@@ -32,7 +35,8 @@ def label_text(label: Label, scene: Scene, numbers: tuple[int, ...] | None = Non
         listed = number_list(shown, voice.say("and"), voice.say("to") if voice.whole else "–")
         text = voice.say("label", word=scene.course(len(shown)), numbers=listed)
     else:
-        text = voice.say("label-next", word=scene.course())
+        phrase = "label-next" if many == 1 else "label-next-many"
+        text = voice.say(phrase, word=scene.course(many), n=many)
     if label.side:
         side = voice.term("right-side" if label.side == "RS" else "wrong-side")
         text = voice.say("label-side", label=text, side=side)
