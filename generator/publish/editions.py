@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 
 from generator.diagnostics.record import Finding
-from generator.pages.binding import Product
 from generator.pages.editions import bind_all, statement
 from generator.pages.editions import editions as all_editions
 from generator.pages.studio import Studio
@@ -14,8 +13,7 @@ def editions(
     compiled: Compiled, studio: Studio, templates: Mapping[str, str]
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """All public editions by file name, and what there is to say of them."""
-    product = Product(compiled.pattern, compiled.fabric, compiled.measured, compiled.findings)
-    checked = all_editions(bind_all(product, studio), templates)
+    checked = all_editions(bind_all(compiled, studio), templates)
     return dict(checked.value), checked.findings
 
 
