@@ -121,10 +121,15 @@ def _changed(text: str, edits: tuple[Fix, ...], offset: int = 0) -> str:
 
 def without_count(product: Product, at: At) -> Outcome | None:
     """How the line and the next go when nothing is stated at its end; None when the budget is used up."""
+    return instead(product, at, replace(at.line, stated=None))
+
+
+def instead(product: Product, at: At, line: Line) -> Outcome | None:
+    """How another line goes in place of this one, and the next after it; None when the budget is used up."""
     piece = _piece(product, at)
     if piece is None:
         return None
-    lines = (*piece.lines[: at.index], replace(at.line, stated=None), *piece.lines[at.index + 1 : at.index + 1 + AHEAD])
+    lines = (*piece.lines[: at.index], line, *piece.lines[at.index + 1 : at.index + 1 + AHEAD])
     return _worked(product, _earlier(product, at), piece, lines, at.index)
 
 

@@ -46,11 +46,12 @@ ties: [chain cord of 60 cm]
 ```rounds
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
-Rnd 3: 2 sc in each st around (24)
-Rnd 4: (sc in next 3 sts, inc) 6 times (30)
-Rnds 5-8: Sc in each st around (30)
-Rnd 9: (sc in next 4 sts, ch 2, skip next 2 sts) 4 times, sc in next 6 sts
-Rnd 10: (sc in next 4 sts, 2 sc in next ch-2 sp) 4 times, sc in next 6 sts (30)
+Rnd 3: (sc in next st, inc) 6 times (18)
+Rnd 4: (sc in next 2 sts, inc) 6 times (24)
+Rnd 5: (sc in next 3 sts, inc) 6 times (30)
+Rnds 6-22: Sc in each st around (30)
+Rnd 23: (sc in next 4 sts, ch 2, skip next 2 sts) 4 times, sc in next 6 sts
+Rnd 24: (sc in next 4 sts, 2 sc in next ch-2 sp) 4 times, sc in next 6 sts (30)
 Fasten off
 ```
 """
@@ -67,11 +68,12 @@ ties: [chain cord of 60 cm]
 ```rounds
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
-Rnd 3: 2 sc in each st around (24)
-Rnd 4: (sc in next 3 sts, inc) 6 times (30)
-Rnds 5-8: Sc in each st around (30)
-Rnd 9: (sc in next 3 sts, ch 2, skip next 2 sts) 6 times
-Rnd 10: (sc in next 3 sts, 2 sc in next ch-2 sp) 6 times (30)
+Rnd 3: (sc in next st, inc) 6 times (18)
+Rnd 4: (sc in next 2 sts, inc) 6 times (24)
+Rnd 5: (sc in next 3 sts, inc) 6 times (30)
+Rnds 6-22: Sc in each st around (30)
+Rnd 23: (sc in next 3 sts, ch 2, skip next 2 sts) 6 times
+Rnd 24: (sc in next 3 sts, 2 sc in next ch-2 sp) 6 times (30)
 Fasten off
 ```
 """

@@ -10,11 +10,12 @@ Two makers will make two different pieces, and both have counted right.
 
 Example
 -------
-`3 dc, ch 1` in a list where three in one place and one in each of three both come out.
+On 12 stitches: `*2 sc, sc in next st; rep from * around`: 12 when the two go into two stitches, 18 when they go into
+one.
 
 Write instead
 -------------
-`3 dc in next st` or `dc in next 3 sts`.
+`2 sc in next st` or `sc in next 2 sts`; and the count.
 
 Source
 ------
@@ -22,9 +23,12 @@ common practice, no source
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from generator.checks.product import Product
+from generator.checks import proving, say, steps
+from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
+from generator.notation.tree import Choice, Group, Repeat, Step
 
 RULE = "reading-unclear"
 SEVERITY = Severity.WARNING
@@ -32,17 +36,51 @@ BARE: Severity | None = Severity.NOTE
 BAD = """\
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
-Rnd 3: (2 sc, dec) 3 times
+Rnd 3: *2 sc, sc in next st; rep from * around
 """
 GOOD = """\
 Rnd 1: 6 sc in magic ring (6)
 Rnd 2: 2 sc in each st around (12)
-Rnd 3: (sc in next 2 sts, dec) 3 times (9)
+Rnd 3: *2 sc in next st, sc in next st; rep from * around (18)
 """
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks with the worker's own words on what the readings are."""
+    """Speaks with the worker's own words, or works the readings of a line that has no count to decide between them."""
     for at in product.lines():
-        if at.worked.ambiguous and at.problem is None:
+        if at.problem is not None:
+            continue
+        if at.worked.ambiguous:
             yield Finding(RULE, SEVERITY, at.worked.ambiguous, at.span, fits="say which is meant")
+        elif at.line.stated is None:
+            yield from _readings(product, at)
+
+
+def _readings(product: Product, at: At) -> Iterator[Finding]:
+    kinds = {choice.kind for choice in steps.find(Choice, at.line.steps)}
+    if len(kinds) != 1:
+        return
+    choice = steps.find(Choice, at.line.steps)[0]
+    found: dict[int, str] = {}
+    for number, option in enumerate(choice.options):
+        line = replace(at.line, steps=_taken(at.line.steps, number))
+        outcome = proving.instead(product, at, line)
+        if outcome and outcome.fine and outcome.line.used >= outcome.line.below > 0:
+            found.setdefault(outcome.line.live, option.reason or "written")
+    if len(found) > 1 and at.worked.live in found:
+        ways = " or ".join(f"{reason}, which makes {live}" for live, reason in found.items())
+        message = f"{say.quote(product.words(choice.span))} can be read as {ways}; {at.worked.live} was taken"
+        yield Finding(RULE, SEVERITY, message, choice.span, fits="say which is meant, and state the count")
+
+
+def _taken(tree: tuple[Step, ...], number: int) -> tuple[Step, ...]:
+    """The steps with option `number` of every choice."""
+    taken: list[Step] = []
+    for step in tree:
+        if isinstance(step, Choice):
+            taken += _taken(step.options[min(number, len(step.options) - 1)].steps, number)
+        elif isinstance(step, Repeat | Group):
+            taken.append(replace(step, steps=_taken(step.steps, number)))
+        else:
+            taken.append(step)
+    return tuple(taken)

@@ -51,10 +51,11 @@ Rnd 5: (sc in next st, dec) 8 times (16)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks where places are left and nobody said so."""
     for at, problem in owned(product, RULE):
-        below, used = at.worked.below, at.worked.used
-        left = problem.left or max(below - used, 0)
+        have = problem.have or at.worked.below
+        left = problem.left or max(have - at.worked.used, 0)
+        what = "chain spaces" if problem.kind.startswith("sp") else "stitches"
         message = (
-            f"{say.name(at)} {say.verb(at, 'uses')} {below - left} of the {below} stitches of "
+            f"{say.name(at)} {say.verb(at, 'uses')} {have - left} of the {have} {what} of "
             f"{say.below_name(at)} ({left} too few)"
         )
         offer = fitting.offer(product, at)
