@@ -508,7 +508,7 @@ class Weaver:
     def _each(self, target: Target, span: Span) -> list[Taken] | None:
         hand = self.hand
         mode = 2 if target.chains else 1 if target.spaces else self.settings.each
-        need = target.leave or (needs(self.rest) if self.depth == 0 else 0)
+        need = target.leave or (_kept_for_the_end(self.rest) if self.depth == 0 else 0)
         out: list[Taken] = []
         if target.noun is Noun.CHAIN and any(i.space for i in hand.items):
             mode = 2
@@ -934,6 +934,9 @@ class Weaver:
 
     def _repeat_to_end(self, step: Repeat) -> bool:
         need = step.times.leave or (needs(self.rest) if self.depth == 0 else 0)
+        per, left = needs(step.steps), self.hand.stitches_left()
+        if per and need and not step.times.leave and left % per == 0 and (left - need) % per:
+            need = 0  # the repeats use the course up; what follows lies past its end and levels it
         snaps: list[tuple[object, ...]] = []
         passes = 0
         kept = self.rest
@@ -1260,6 +1263,14 @@ def needs(steps: tuple[Step, ...]) -> int:
         elif isinstance(step, Repeat) and not step.times.to_end:
             total += step.times.n * needs(step.steps)
     return total
+
+
+def _kept_for_the_end(rest: tuple[Step, ...]) -> int:
+    """Places that `each st across` leaves because what follows names the last one or the turning chain."""
+    return sum(
+        1 for s in rest
+        if isinstance(s, (Work, Group)) and (s.target.how is How.LAST or (s.target.noun is Noun.START and getattr(s, "stitch", "") != "sl-st"))
+    )  # fmt: skip
 
 
 def _needs_work(step: Work) -> int:

@@ -20,7 +20,7 @@ SWATCH_FITS = "20 sc x 20 rows = 7.2 g"
 _COUNTS = re.compile(
     rf"""\s*(?P<stitches>{NUMBER})\s*(?P<stitch>[^\W\d][\w ]*?)?\.?
     (?:\s*(?:x|×|\bby\b|\band\b|&|,|/)\s*(?P<rows>{NUMBER})\s*(?P<rowword>rows?|rounds?|rnds?|r)?\.?)?
-    \s*(?:=|\bover\b|\bto\b|\bper\b|\bin\b|:)\s*(?P<rest>.+?)\s*""",
+    \s*(?:=|\bover\b|\bto\b|\bper\b|\bin\b|\bused?\b|\buses\b|\btakes\b|\btook\b|\bweighs\b|:)\s*(?P<rest>.+?)\s*""",
     re.VERBOSE | re.IGNORECASE,
 )
 _SQUARE = re.compile(r"(?i)\s*(?:square|sq\.?|each way)$")
@@ -74,7 +74,7 @@ def gauge(desk: Desk, path: str, fact: Fact) -> Gauge | None:
     over, stitches, rows = millimetres(length), number(match["stitches"]), number(match["rows"] or "0")
     if over is None:
         return desk.wrong(path, fact, f"{shown(fact)} does not say over what length", GAUGE_FITS)
-    if not stitches or rows is None or not 1 <= over <= 10_000:
+    if not stitches or rows is None or (match["rows"] and not rows) or not 1 <= over <= 10_000:
         return desk.wrong(path, fact, f"{shown(fact)} is out of reach", GAUGE_FITS)
     in_round = (match["rowword"] or "").lower().startswith(("rou", "rn"))
     return Gauge(stitches, rows, over, _stitch(named), in_round)
@@ -89,7 +89,7 @@ _SWATCH = {
 
 
 def swatch(desk: Desk, path: str, fact: Fact) -> Swatch | None:
-    """A swatch that was weighed or measured: `20 sc x 20 rows = 7.2 g`, or `{stitches: 20, rows: 20, weighs: 7.2 g}`."""
+    """A swatch that was weighed or measured: `20 sc x 20 rows = 7.2 g`, `20 sts x 20 rows used 16.5 m`, or `{stitches: 20, rows: 20, weighs: 7.2 g}`."""
     if isinstance(fact, Table):
         found = desk.table(path, fact, _SWATCH)
         if "stitches" in found and "rows" in found and ("grams" in found or "metres" in found):

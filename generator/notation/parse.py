@@ -179,7 +179,7 @@ class Passage:
         if clauses.is_technique(c):
             self._technique()
             return
-        if c.word("and") and not c.word("repeat", ahead=1):
+        if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
             c.take()
             return
         begin = c.i

@@ -488,6 +488,8 @@ def _stitch(c: Cursor, said: _Said) -> Target | None:
     if c.word("of", "on") and c.word("next", "same", ahead=1) and c.word("shell", "group", "loop", ahead=2):
         c.i += 2
         name = c.take().value
+        if said.count and not said.nth:
+            return replace(_target(said, Noun.STITCH), kind=kind)
         return Target(How.SAME if said.same else How.NEXT, Noun.SPACE, kind=name, nth=said.nth)
     if c.word("of") and c.word("same", "each", "next", ahead=1) and c.peek(2).value in _NAMED:
         c.i += 3
@@ -555,6 +557,14 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
                 target = replace(target, noun=Noun.STITCH, chains=True)
             else:
                 target = replace(target, kind="")
+        elif c.word("and") and c.word("in", ahead=1) and c.word("each", ahead=2) and c.word("chain", "sp", "loop", ahead=3) and target.how is How.EACH and target.noun is Noun.STITCH:
+            c.i += 4
+            chain = c.tokens[c.i - 1].value == "chain"
+            if c.peek().type == "number":
+                c.take()
+            spaced = c.word("sp", "loop")
+            c.skip_words("sp", "loop")
+            target = replace(target, spaces=spaced or not chain, chains=chain and not spaced, kind="")
         elif c.word("and") and c.word("in", ahead=1) and c.word("sp", "loop", ahead=2) and target.how is How.EACH:
             c.i += 3
             target = replace(target, spaces=True)
