@@ -1,5 +1,6 @@
 """Rounds for a form: held to closed forms, to published counts, and to the promise of half a round."""
 
+import itertools
 import math
 import tomllib
 from pathlib import Path
@@ -154,7 +155,7 @@ def test_far_fewer_uneven_rounds_than_rounding() -> None:
 def test_what_hands_can_do(form: str, hand: Hand) -> None:
     found = planned(form, hand)
     counts = (found.foundation or found.counts[0], *found.counts)
-    assert all(b <= 2 * a and a <= 2 * b for a, b in zip(counts, counts[1:], strict=False))
+    assert all(b <= 2 * a and a <= 2 * b for a, b in itertools.pairwise(counts))
     if not found.foundation:
         assert found.counts[0] in hand.starts
     if found.profile.closed_end:
@@ -238,7 +239,7 @@ def test_every_count_fits_or_is_told(have: int, want: int, rounds: int) -> None:
         return
     way = (have, *found.value)
     assert way[-1] == want and len(way) == rounds + 1
-    assert all(b <= 2 * a and a <= 2 * b for a, b in zip(way, way[1:], strict=False))
+    assert all(b <= 2 * a and a <= 2 * b for a, b in itertools.pairwise(way))
 
 
 def test_regular_is_what_makers_mean() -> None:

@@ -138,9 +138,7 @@ def _again(part: Part, old: Hand, new: Hand, factor: float) -> tuple[str, tuple[
     best = plan(profile, new)
     rounds = _rounds(part)
     per_round = new.height / (old.height * factor)
-    yarns = tuple(
-        _yarn(rounds[min(len(rounds) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts))
-    )
+    yarns = tuple(_yarn(rounds[min(len(rounds) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts)))
     joined = sum(course.make is Make.JOINED for course in rounds) * 2 > len(rounds)
     return write(best, Manner(joined=joined, yarns=yarns)), best.counts
 

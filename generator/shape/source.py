@@ -1,10 +1,11 @@
 """Shape blocks in a pattern's source: their rounds written out in place, as text to edit by hand."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from generator.diagnostics.record import Checked, Finding
 from generator.notation.pattern import Pattern, ShapeBlock
 from generator.shape.design import Design, design
+from generator.shape.draw import caption, draw
 from generator.source import Source, Span
 
 
@@ -36,3 +37,22 @@ def _moved(finding: Finding, by: int) -> Finding:
         replace(label, span=Span(label.span.start + by, label.span.end + by)) for label in finding.labels
     )  # fmt: skip
     return replace(finding, span=span, labels=labels)
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """One shape block drawn: its part, the picture, and what it shows in a sentence."""
+
+    part: str
+    svg: str
+    caption: str
+
+
+def comparisons(pattern: Pattern) -> tuple[Comparison, ...]:
+    """Wish and worked outline of every shape block that can be made, for whoever is still drawing it."""
+    colours = {yarn.key: yarn.swatch for yarn in pattern.header.yarns if yarn.swatch}
+    return tuple(
+        Comparison(block.part, draw(made.plan, made.yarns, colours, block.part, made.down), caption(made.plan))
+        for block, made in designs(pattern).value
+        if made is not None
+    )
