@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from products import applied, findings_of
 from strategies import working_texts
@@ -37,11 +37,13 @@ def errors(text: str) -> list[tuple[int, str]]:
     return [(source.place(f.span.start)[0], f.rule) for f in findings_of(text) if f.severity is Severity.ERROR]
 
 
+@settings(max_examples=25)
 @given(working_texts())
 def test_right_texts_get_no_error(text: str) -> None:
     assert errors(text) == []
 
 
+@settings(max_examples=25)
 @given(working_texts(), st.data())
 def test_one_wrong_count_gets_one_error(text: str, data: st.DataObject) -> None:
     rows = text.split("\n")
@@ -58,6 +60,7 @@ def test_one_wrong_count_gets_one_error(text: str, data: st.DataObject) -> None:
     assert len(found) == 1 and places <= {at + 1, at + 2}
 
 
+@settings(max_examples=25)
 @given(working_texts(), st.data())
 def test_offered_fixes_mend(text: str, data: st.DataObject) -> None:
     spots = list(re.finditer(r"(?<=next )\d+(?= sts)|\d+(?= times)|\d+(?=\)$)", text, re.MULTILINE))

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator
 from generator.checks import proving, steps
 from generator.checks.product import At, Product
 from generator.checks.streak import streaks
-from generator.fabric.model import Fault, Make, Problem, Status
-from generator.notation.tree import Again, Foundation, How, Join, Ring, Work, Yarn
+from generator.fabric.model import Fault, Make, Problem
+from generator.notation.tree import Again, Foundation, How, Join, Ring, Word, Work, Yarn
 from generator.vocabulary import load
 
 BY_FAULT = {
@@ -225,4 +225,7 @@ def follows_from_earlier(product: Product, at: At) -> bool:
 
 def _nearest(product: Product, at: At) -> At | None:
     lines = product.in_part(at.part_index)
-    return next((lines[i] for i in range(at.index - 1, -1, -1) if lines[i].worked.status is not Status.REMARK), None)
+    return next(
+        (lines[i] for i in range(at.index - 1, -1, -1) if lines[i].problem or lines[i].label.word is not Word.NONE),
+        None,
+    )

@@ -19,7 +19,7 @@ BUDGET = 1500
 """Lines read and worked to prove fixes in one run of the rules, at most."""
 LONG = 24
 """Lines before the changed one above which a guess does without them."""
-AHEAD = 2
+AHEAD = 4
 """Lines after the changed one that are worked too, to see whether the work can go on."""
 
 _FINE = (Status.PROVED, Status.WORKED, Status.REMARK)
@@ -27,7 +27,7 @@ _FINE = (Status.PROVED, Status.WORKED, Status.REMARK)
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The changed line as worked, and the next one that does anything; None at the end of the part."""
+    """The changed line as worked, and the next round, row or problem; None where none is near."""
 
     line: WorkedLine
     following: WorkedLine | None
@@ -147,7 +147,7 @@ def _worked(
     worked = parts[-1].lines if parts else ()
     if len(worked) != len(lines):
         return None
-    following = next((w for w in worked[index + 1 :] if w.status is not Status.REMARK), None)
+    following = next((w for w in worked[index + 1 :] if w.problem or w.line.label.word is not Word.NONE), None)
     return Outcome(worked[index], following)
 
 
