@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.charts.across import sagitta
 from generator.charts.frames import Point, Polygon
-from generator.charts.layout import Layout, ends_of_arch
+from generator.charts.layout import LOW, Layout, ends_of_arch
 from generator.charts.marks import Sign
 from generator.charts.nodes import CHAIN, Hanger, Node, Sort
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
@@ -173,7 +173,8 @@ class Seats:
         guests = guests or [node.index]
         arch = self.arch(p)
         span = min(arch.length * 0.8, len(self.layout.graph.nodes[p].stitches) * CHAIN)
-        step = min(0.4, span / max(len(guests), 1))
+        widest = 0.42 if self.layout.graph.nodes[guests[0]].height > LOW else 0.95
+        step = min(widest, span / max(len(guests), 1))
         place = guests.index(node.index) if node.index in guests else 0
         if self.layout.direction[node.course] != self.layout.direction[self.layout.graph.nodes[p].course]:
             place = len(guests) - 1 - place
@@ -227,7 +228,7 @@ class Seats:
         n = len(node.stitches)
         return [
             self._chain(node, number, foot[0] + (top[0] - foot[0]) * t, foot[1] + (top[1] - foot[1]) * t, turn)
-            for number, t in ((s, (i + 0.55) / n) for i, s in enumerate(node.stitches))
+            for number, t in ((s, (i + (0.64 if n == 1 else 0.55)) / n) for i, s in enumerate(node.stitches))
         ]
 
     def _beside(self, node: Node) -> tuple[Point, Point]:
