@@ -20,7 +20,6 @@
     const asked = Object.values(wanted).some(Boolean);
     found.textContent = !asked ? "" : n === 0 ? "Nothing fits; loosen one of these." : n === 1 ? "One pattern fits." : `${n} patterns fit.`;
   };
-  form.hidden = false;
   form.addEventListener("input", sift);
   form.addEventListener("submit", (event) => event.preventDefault());
   sift();

@@ -143,7 +143,7 @@
         make("leave", "Close", leave), make("back", "Back", () => step(false)), output,
         make("repeat", "+1 repeat", () => { const now = current(); if (now) turn(now); }), make("next", "Done", () => step(true)),
       );
-      document.body.append(bar);
+      document.querySelector("main").append(bar);
     }
     show(); bring(); awake();
     bar.querySelector(".next").focus({ preventScroll: true });
@@ -161,25 +161,15 @@
     if (event.key === "ArrowLeft" || event.key === "PageUp") { event.preventDefault(); step(false); }
   });
 
-  // The buttons that need scripts are made here, so that a plain page has none that does nothing.
-  const start = document.querySelector(".start");
-  if (start && rounds.length) {
-    start.append(" ", Object.assign(make("button quiet", "Working view", enter), { id: "work-button" }));
-    const again = make("button quiet", "Untick everything", () => {
-      if (!window.confirm("Untick every round of this pattern?")) return;
-      state.ticks = {}; state.turns = {}; save();
-      for (const round of rounds) { for (const box of boxes(round)) box.checked = false; count(round); }
-      show();
-    });
-    start.append(" ", again);
-  }
-  for (const figure of document.querySelectorAll("figure.chart:not(.chart-strip)")) {
-    const larger = make("larger", "Larger", () => {
-      const wide = figure.classList.toggle("wide");
-      larger.setAttribute("aria-pressed", String(wide));
-    });
-    larger.setAttribute("aria-pressed", "false");
-    figure.querySelector("figcaption").append(" ", larger);
+  document.getElementById("work-button")?.addEventListener("click", enter);
+  document.getElementById("untick")?.addEventListener("click", () => {
+    if (!window.confirm("Untick every round of this pattern?")) return;
+    state.ticks = {}; state.turns = {}; save();
+    for (const round of rounds) { for (const box of boxes(round)) box.checked = false; count(round); }
+    show();
+  });
+  for (const larger of document.querySelectorAll(".larger")) {
+    larger.addEventListener("click", () => larger.setAttribute("aria-pressed", String(larger.closest("figure").classList.toggle("wide"))));
   }
   show();
 })();
