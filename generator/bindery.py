@@ -5,6 +5,7 @@
 
 import os
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from generator.diagnostics.record import Checked, Finding, Severity
@@ -42,9 +43,10 @@ def load_ledger(content: Path) -> tuple[Source, Checked[Ledger | None]]:
 def save_ledger(content: Path, ledger: Ledger) -> tuple[Finding, ...]:
     """Write the ledger, when it says something new.
 
-    Gives `ledger-not-written`.
+    Gives `ledger-not-written`, a warning: the site is well without it.
     """
-    return write_whole(content / LEDGER, write_ledger(ledger).encode(), "ledger-not-written")
+    failed = write_whole(content / LEDGER, write_ledger(ledger).encode(), "ledger-not-written")
+    return tuple(replace(finding, severity=Severity.WARNING) for finding in failed)
 
 
 def write_whole(place: Path, content: bytes, rule: str = "file-not-written") -> tuple[Finding, ...]:

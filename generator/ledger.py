@@ -9,7 +9,8 @@ import hashlib
 import json
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
+from datetime import date
 from itertools import accumulate
 from typing import Any
 
@@ -44,8 +45,9 @@ class Record:
     published: str
     """ISO date from the header."""
     rounds: tuple[Kept, ...]
-    revisions: tuple[str, ...]
-    """Revisions that were known then."""
+    revisions: tuple[Revision, ...]
+    """Revisions that were known then; the errata page is made from them."""
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,7 @@ def write_ledger(ledger: Ledger) -> str:
     for slug in sorted(ledger.records):
         entry = asdict(ledger.records[slug])
         entry["rounds"] = [{k: v for k, v in kept.items() if k != "span"} for kept in entry["rounds"]]
+        entry["revisions"] = [{**one, "date": one["date"].isoformat()} for one in entry["revisions"]]
         del entry["slug"]
         patterns[slug] = entry
     return json.dumps({"version": VERSION, "patterns": patterns}, ensure_ascii=False, indent=1) + "\n"
@@ -110,7 +113,7 @@ def record(header: Header, fabric: Fabric, texts: Mapping[tuple[int, int], tuple
         if (p, i) in texts and line.courses[1] > line.courses[0]
     )
     published = header.published.isoformat() if header.published else ""
-    return Record(header.slug, published, rounds, tuple(_key(revision) for revision in header.revisions))
+    return Record(header.slug, published, rounds, header.revisions, header.title)
 
 
 def compare(old: Record | None, new: Record, header: Header) -> Checked[Record]:
@@ -120,12 +123,12 @@ def compare(old: Record | None, new: Record, header: Header) -> Checked[Record]:
     """
     if old is None:
         return Checked(new)
-    known = set(old.revisions)
+    known = {_key(revision) for revision in old.revisions}
     fresh = tuple(revision for revision in header.revisions if _key(revision) not in known)
     silent = tuple(change for change in changes(old, new) if not _told(change, fresh))
     if not silent:
         return Checked(new)
-    return Checked(old, (_silence(silent, header),))
+    return Checked(replace(old, title=new.title), (_silence(silent, header),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +213,14 @@ def _record(slug: str, entry: Mapping[str, Any]) -> Record:
         Kept(str(r["part"]), str(r["label"]), tuple(int(n) for n in r["numbers"]), str(r["text"]), str(r["work"]))
         for r in entry["rounds"]
     )
-    return Record(slug, str(entry["published"]), rounds, tuple(str(key) for key in entry["revisions"]))
+    revisions = tuple(
+        Revision(
+            date.fromisoformat(r["date"]), str(r["note"]), str(r["part"]), tuple(int(n) for n in r["rounds"]),
+            str(r["was"]), str(r["now"]), bool(r["changes_work"]),
+        )
+        for r in entry["revisions"]
+    )  # fmt: skip
+    return Record(slug, str(entry["published"]), rounds, revisions, str(entry["title"]))
 
 
 def _fingerprint(part: Part, line: WorkedLine) -> str:

@@ -131,7 +131,7 @@ def test_corrections_are_listed_newest_first() -> None:
     first = replace(revised(3), title="Mat")
     later = Revision(date(2026, 10, 4), "A slip of spelling.", changes_work=False)
     other = replace(HEADER, title="Net", slug="net", revisions=(later,))
-    found = errata([first, other, replace(first, draft=True)])
+    found = errata((h.slug, h.title, h.revisions) for h in (first, other))
     assert [(entry.title, entry.day, entry.where) for entry in found] == [
         ("Net", "October 4, 2026", ""),
         ("Mat", "September 20, 2026", "Rnd 3"),

@@ -109,7 +109,8 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
                 continue
             made = booklet(leaflet, edition.paper, edition.title, templates, accent, place)
             files[f"{header.slug}-{key}-{edition.key}.pdf"] = made.value.content
-            findings.extend(made.findings)
+            if edition is EDITIONS[0] and not findings:
+                findings.extend(made.findings)  # the others would only say it again
     files.update(_charts(bound))
     short = {code: bound.leaflets[key, Style.SHORT] for key, code in DIALECTS.items()}
     files[f"{header.slug}.json"] = pattern_json(bound.compiled, short).encode()

@@ -1,12 +1,12 @@
 """Corrections of all patterns, newest first: what the errata page, the feed and the booklets say of them."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from generator.diagnostics.record import Finding, Severity
-from generator.notation.pattern import Header
-from generator.pages.binding import newest_first
+from generator.notation.pattern import Header, Revision
 from generator.source import NOWHERE
 from generator.wording.numbers import day, number_list
 
@@ -37,20 +37,20 @@ class Erratum:
         return f"{self.slug}/corrections/{self.date.isoformat()}/{place}"
 
 
-def errata(headers: Iterable[Header], code: str = "en-US") -> tuple[Erratum, ...]:
-    """All corrections, newest first, then by title; drafts have none."""
-    found = [entry for header in headers if not header.draft for entry in _of(header, code)]
+def errata(patterns: Iterable[tuple[str, str, Sequence[Revision]]], code: str = "en-US") -> tuple[Erratum, ...]:
+    """All corrections, newest first, then by title. `patterns` are slug, title and revisions."""
+    found = [entry for slug, title, revisions in patterns for entry in _of(slug, title, revisions, code)]
     return tuple(sorted(found, key=lambda entry: (-entry.date.toordinal(), entry.title, entry.where)))
 
 
-def _of(header: Header, code: str) -> Iterator[Erratum]:
-    for revision in newest_first(header.revisions):
+def _of(slug: str, title: str, revisions: Sequence[Revision], code: str) -> Iterator[Erratum]:
+    for revision in revisions:
         where = revision.part
         if revision.rounds:
             word = "Rnd" if len(revision.rounds) == 1 else "Rnds"
             where = f"{where}, {word} {number_list(revision.rounds)}".lstrip(", ")
         yield Erratum(
-            header.slug, header.title, revision.date, day(revision.date, code), where,
+            slug, title, revision.date, day(revision.date, code), where,
             revision.note, revision.was, revision.now, revision.changes_work,
         )  # fmt: skip
 
@@ -79,17 +79,24 @@ def check_revisions(header: Header) -> tuple[Finding, ...]:
     )
 
 
-def errata_text(entries: Sequence[Erratum]) -> str:
-    """The errata page in Markdown."""
-    lines = ["# Corrections", ""]
+def errata_text(entries: Sequence[Erratum], address: str = "patterns/{slug}/index.html") -> str:
+    """The errata page in Markdown, without its title. `address` is where a pattern's page is."""
+    lines = [
+        "What was wrong in a published pattern, and what it should say. Every round named here is mended on its page.",
+        "",
+    ]
     if not entries:
-        return "\n".join([*lines, "None so far."]) + "\n"
+        return "No correction so far.\n"
     for entry in entries:
-        head = f"## {entry.title}, {entry.day}"
         said = f"{entry.where}: {entry.note}" if entry.where else entry.note
-        lines += [head, "", said, ""]
+        lines += [f"## {_plain(entry.title)}, {entry.day}", "", _plain(said), ""]
         if entry.was and entry.now:
-            lines += [f"Printed: {entry.was}", "", f"Should be: {entry.now}", ""]
-        if entry.warning:
-            lines += [entry.warning, ""]
+            lines += [f"- Printed: {_plain(entry.was)}", f"- Should be: {_plain(entry.now)}", ""]
+        link = f"[{_plain(entry.title)}](<{address.format(slug=entry.slug)}>)"
+        lines += [f"{entry.warning or 'The work does not change.'} {link}", ""]
     return "\n".join(lines)
+
+
+def _plain(text: str) -> str:
+    """Words that Markdown leaves alone: a working line is full of asterisks and brackets."""
+    return re.sub(r"([\\`*_\[\]<>#|~])", r"\\\1", text)

@@ -9,6 +9,7 @@ from jinja2 import Environment, TemplateError
 
 from generator import library
 from generator.diagnostics.record import Finding, Severity
+from generator.ledger import Record
 from generator.notation.pattern import Pattern
 from generator.pages import cards, emblem, figures, html, jsonld, photos
 from generator.pages.page import head, with_menu
@@ -17,6 +18,7 @@ from generator.pages.records import Card, Download, PatternView, Picture
 from generator.pages.studio import Studio
 from generator.pages.views import Made, Shots, pattern_view, with_files
 from generator.pipeline import Compiled, compile_pattern
+from generator.publish import corrections
 from generator.publish.shelf import Shelved
 from generator.source import NOWHERE, Span
 
@@ -48,6 +50,8 @@ class Built:
     card: Card | None = None
     files: Mapping[str, int] = field(default_factory=dict)
     """Path relative to the pattern's folder, with its size."""
+    record: Record | None = None
+    """What the ledger of published rounds is to know of it."""
 
 
 _MINE: dict[str, tuple[Setting, Environment]] = {}
@@ -86,9 +90,8 @@ def build(text: library.Text, folder: Path) -> Built:
         place = folder / name
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_bytes(data)
-    return Built(
-        replace(slim, header=header), tuple(findings), False, card, {name: len(data) for name, data in files.items()}
-    )
+    sizes = {name: len(data) for name, data in files.items()}
+    return Built(replace(slim, header=header), tuple(findings), False, card, sizes, corrections.of_pattern(compiled))
 
 
 def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
@@ -160,7 +163,10 @@ def prepare(
 
 
 def pattern_files(
-    compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment,
+    compiled: Compiled,
+    ready: Mapping[str, photos.Ready],
+    setting: Setting,
+    env: Environment,
     drawer: figures.Drawer = figures.figures,
 ) -> tuple[dict[str, bytes], Card, list[Finding]]:
     """All files of a pattern's folder, its card for the lists, and what there is to say."""

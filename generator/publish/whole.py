@@ -12,7 +12,7 @@ from pathlib import Path
 
 from jinja2 import TemplateError
 
-from generator import library
+from generator import bindery, library
 from generator.diagnostics.record import Finding, Severity
 from generator.notation.pattern import Header, Pattern
 from generator.pages import html, palette
@@ -20,7 +20,7 @@ from generator.pages import site as pages
 from generator.pages.prose import pictures_in
 from generator.pages.records import Picture
 from generator.pages.studio import Post, Studio
-from generator.publish import folders, record, shelf
+from generator.publish import corrections, folders, record, shelf
 from generator.publish.build import Built, Setting, build, prepare, start
 from generator.publish.record import Entry, Report, Said
 from generator.source import NOWHERE, Source, Span
@@ -105,6 +105,8 @@ def _build(
     prose = tuple(
         post for post in catalogue.pages if not post.draft and post.slug not in ("index", "404", "search", "glossary")
     )
+    own_page = any(post.slug == corrections.SLUG for post in prose)
+    prose += () if own_page else (corrections.PLACE,)
     setting = Setting(content, studio, shelved, pages.menu_extras(prose), today, editions, pictures)
     before = {} if fresh else record.read(site)
     base = _base(setting)
@@ -112,7 +114,12 @@ def _build(
         Job(index, text, _key(base, text, today), before.get(text.source.path))
         for index, text in enumerate(catalogue.patterns)
     ]
-    entries = _patterns(work, setting, site, folder, report, jobs, progress)
+    entries, made = _patterns(work, setting, site, folder, report, jobs, progress)
+    remembered = corrections.remember(content, studio, made, {entry.slug for entry in entries.values()})
+    report.said.extend(remembered.said)
+    # What changed in silence is made again, so that it is told again, until a revision answers for it.
+    entries |= {path: replace(entries[path], key="") for path in remembered.silent}
+    prose = prose if own_page else (*prose[:-1], remembered.page)
     posts = _due(catalogue.posts, today, report)
     shown = _post_pictures((*posts, *prose), catalogue, base, before, site, folder, entries, report)
     cards = tuple(entry.card for entry in entries.values() if entry.card)
@@ -126,6 +133,8 @@ def _build(
     report.removed = len(old - folders.listing(folder))
     folders.swap(site)
     report.swapped = True
+    if remembered.ledger is not None and (failed := bindery.save_ledger(content, remembered.ledger)):
+        report.said.append(Said(Source(bindery.LEDGER, ""), failed))
 
 
 def _dressed(studio: Studio, content: Path, report: Report) -> tuple[shelf.Shelved, Studio]:
@@ -175,9 +184,11 @@ def _patterns(
     report: Report,
     jobs: int,
     progress: Progress | None,
-) -> dict[str, Entry]:
-    """Every pattern made or taken over; the first of two with one address wins."""
+) -> tuple[dict[str, Entry], list[corrections.Now]]:
+    """Every pattern made or taken over, and what the ledger is to know of those made; the first of two with one address
+    wins."""
     entries: dict[str, Entry] = {}
+    now: list[corrections.Now] = []
     due = [job for job in work if not (job.old and job.old.key == job.key and folders.whole(site, job.old.files))]
     made = dict(zip((job.index for job in due), _made(due, setting, folder, jobs, progress), strict=True))
     twins = library.twins(_slim(job, made) for job in work if _counts(job, made))
@@ -191,6 +202,8 @@ def _patterns(
             report.kept += 1
         elif built and built.card and not _twin(job, twins):
             entries[job.path] = _settle(job, built, folder)
+            if built.record:
+                now.append(corrections.Now(job.path, job.text.source, built.pattern.header, built.record))
             report.made += 1
         elif built and built.held:
             report.held += 1
@@ -198,7 +211,7 @@ def _patterns(
             # Nothing is lost: what was good before stays until it is good again. Its key is dropped, so it is tried again.
             _keep(job, replace(job.old, key=""), entries, site, folder)
             report.kept += 1
-    return entries
+    return entries, now
 
 
 def _counts(job: Job, made: dict[int, Built]) -> bool:
