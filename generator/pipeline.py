@@ -6,7 +6,7 @@ Publishing, preview and the command line call the same functions, so what one sa
 from dataclasses import dataclass, replace
 
 from generator.checks.product import Product
-from generator.checks.run import run
+from generator.checks.run import Override, overrides, run
 from generator.diagnostics.record import Finding
 from generator.fabric.model import Fabric
 from generator.fabric.work import Settings, work
@@ -31,6 +31,8 @@ class Compiled:
     """Their places are in `source`."""
     origin: Origin | None = None
     """Set where shape blocks were written out: then `pattern` has another text than the file."""
+    answers: tuple[Override, ...] = ()
+    """The author's `intended:` answers, with what each silenced. Their places are in `source`."""
 
     @property
     def source(self) -> Source:
@@ -51,7 +53,8 @@ def compile_pattern(source: Source) -> Compiled:
             home = origin(source, grown.value, blocks)
             again = read_document(Source(source.path, grown.value))
             judged = _judged(again.value, again.findings, bare=False)
-            return replace(judged, findings=tuple(map(home.finding, judged.findings)), origin=home)
+            answers = tuple(replace(answer, span=home.span(answer.span)) for answer in judged.answers)
+            return replace(judged, findings=tuple(map(home.finding, judged.findings)), origin=home, answers=answers)
         findings += grown.findings
     return _judged(pattern, findings, bare=False)
 
@@ -83,5 +86,5 @@ def _judged(pattern: Pattern, findings: tuple[Finding, ...], bare: bool) -> Comp
     bare = bare or any(finding.rule in HEADERLESS for finding in findings)
     fabric = work(pattern.pieces(), settings_of(pattern))
     measured = measure(pattern, fabric)
-    said = run(Product(pattern, fabric, measured, bare, pattern.header.terms))
-    return Compiled(pattern, fabric, measured, findings + said)
+    product = Product(pattern, fabric, measured, bare, pattern.header.terms)
+    return Compiled(pattern, fabric, measured, findings + run(product), answers=overrides(product))

@@ -6,6 +6,7 @@ The shape is kept stable; whoever needs another makes it version 2 and leaves th
 from collections.abc import Iterable
 from typing import Any
 
+from generator.checks.run import Override
 from generator.diagnostics.placing import ordered
 from generator.diagnostics.record import Finding
 from generator.fabric.model import Part, WorkedLine
@@ -30,7 +31,13 @@ def of_pattern(compiled: Compiled, findings: tuple[Finding, ...]) -> dict[str, A
         "terms": compiled.pattern.header.terms,
         "parts": [_part(compiled, part) for part in compiled.fabric.parts],
         "findings": [_finding(source, finding) for finding in ordered(findings)],
+        "intended": [_answer(source, answer) for answer in compiled.answers],
     }
+
+
+def _answer(source: Source, answer: Override) -> dict[str, Any]:
+    line, _column = source.place(min(answer.span.start, len(source.text)))
+    return {"rule": answer.rule, "reason": answer.reason, "line": line, "silences": answer.used}
 
 
 def of_text(source: Source, findings: tuple[Finding, ...]) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from products import applied, findings_of, made
+from products import applied, compiled, findings_of, made
 
 from generator import checks
 from generator.checks.rule import HEADINGS, Rule
@@ -188,3 +188,11 @@ def test_never_raises(text: str, terms: str) -> None:
         found = run(product)
         assert all(0 <= f.span.start <= f.span.end <= len(whole) for f in found)
         assert found == run(replace(product, memo={}, spent=[0]))
+
+
+def test_answers_travel_with_the_compiled_pattern() -> None:
+    each = rule("terms-unsaid")
+    assert each is not None
+    text = each.bad.replace("---\n", "---\nintended: {terms-unsaid: the words are the same in both}\n", 1)
+    found, _bare = compiled(text)
+    assert [(answer.rule, answer.used) for answer in found.answers] == [("terms-unsaid", 1)]

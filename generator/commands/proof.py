@@ -46,8 +46,18 @@ def _tell(cases: list[Case], options: argparse.Namespace, console: Console) -> N
             for part in case.compiled.fabric.parts:
                 _explain(case.compiled.pattern.source, part, console)
         console.show(case.source, case.findings, options.lines)
+        if not options.lines:
+            _answers(case, console)
     if not options.lines:
         console.say(_summary(cases))
+
+
+def _answers(case: Case, console: Console) -> None:
+    """What the author has answered, for whoever checks the pattern after her."""
+    for answer in case.compiled.answers if case.compiled else ():
+        line, _column = case.source.place(answer.span.start)
+        quiet = f"silences {several(answer.used, 'finding')}" if answer.used else "no longer needed"
+        console.say(f"{case.source.path}:{line}  intended  {answer.rule or 'every rule'}: {answer.reason} ({quiet})")
 
 
 def _summary(cases: list[Case]) -> str:
