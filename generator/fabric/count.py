@@ -25,7 +25,15 @@ class Tally:
         exact = sum(n for name, n in self.kinds if name == kind)
         if exact or not is_stitch(kind):
             return exact
-        return sum(n for name, n in self.kinds if is_stitch(name) and (stitch(name).family == kind or (stitch(name).base == kind and stitch(name).family != "chain" and "tog" not in name)))
+        return sum(
+            n
+            for name, n in self.kinds
+            if is_stitch(name)
+            and (
+                stitch(name).family == kind
+                or (stitch(name).base == kind and stitch(name).family != "chain" and "tog" not in name)
+            )
+        )
 
     @property
     def spaces(self) -> int:
@@ -64,7 +72,11 @@ def _total(total: int, found: Tally, kinds_named: bool) -> bool:
 
 def _kind(name: str, n: int, found: Tally) -> bool:
     if name == "sp":
-        return n in (found.spaces, found.passes, found.groups) if found.spaces else n in (found.passes, found.groups, found.live)
+        return (
+            n in (found.spaces, found.passes, found.groups)
+            if found.spaces
+            else n in (found.passes, found.groups, found.live)
+        )
     if name.startswith("sp:"):
         return found.of(name) == n or (found.of(name) == 0 and found.spaces == n)
     if name == "ch":

@@ -9,8 +9,27 @@ from dataclasses import dataclass, field, replace
 from generator.fabric.edge import Hand, Item, Taken
 from generator.fabric.model import Fault, Into, Problem, Role, Run
 from generator.notation.tree import (
-    Along, Chain, FastenOff, Foundation, Group, How, Join, Loop, Noun, OtherSide, Picot, Repeat, Ring, Shape, Skip, Stay, Step,
-    Target, Turn, Work, Yarn,
+    Along,
+    Chain,
+    FastenOff,
+    Foundation,
+    Group,
+    How,
+    Join,
+    Loop,
+    Noun,
+    OtherSide,
+    Picot,
+    Repeat,
+    Ring,
+    Shape,
+    Skip,
+    Stay,
+    Step,
+    Target,
+    Turn,
+    Work,
+    Yarn,
 )  # fmt: skip
 from generator.source import NOWHERE, Span
 from generator.vocabulary.load import stitch
@@ -50,7 +69,9 @@ class Settings:
 class Weaver:
     """Works one course. Make it, call `run`, read what it left."""
 
-    def __init__(self, edge: list[Item], ground: Ground, number: int, group: int, yarn: str, settings: Settings) -> None:
+    def __init__(
+        self, edge: list[Item], ground: Ground, number: int, group: int, yarn: str, settings: Settings
+    ) -> None:
         self.hand = Hand(edge)
         self.ground = ground
         self.settings = settings
@@ -100,7 +121,9 @@ class Weaver:
             takes, share, into = taken.n, n, Into.SPACE
         elif taken is not None and taken.kind == "gap":
             takes, share, into = 2, n, Into.GAP
-        self.runs.append(Run(first, n, kind, self.yarn, parent, takes, share, step, into, loop, role, self.in_group, below, span))
+        self.runs.append(
+            Run(first, n, kind, self.yarn, parent, takes, share, step, into, loop, role, self.in_group, below, span)
+        )
         self.number += n
         self.stitch = self.number - 1
         if self.number - self.runs[0].first > MOST_STITCHES:
@@ -119,7 +142,9 @@ class Weaver:
                 return
         self.new.append(Item(kind, first, n, 1, counted, self.in_group, start))
 
-    def fail(self, fault: Fault, span: Span, have: int = 0, need: int = 0, per: int = 0, left: int = 0, kind: str = "") -> bool:
+    def fail(
+        self, fault: Fault, span: Span, have: int = 0, need: int = 0, per: int = 0, left: int = 0, kind: str = ""
+    ) -> bool:
         """Note the first problem; always False."""
         if self.problem is None:
             self.problem = Problem(fault, span, have, need, per, left, kind)
@@ -149,7 +174,13 @@ class Weaver:
     def _over_closing(self) -> Taken | None:
         """The space the work stands over at the beginning of a round, taken."""
         item = self.closing
-        if item is None and self.hand.items and self.hand.items[-1].closing and not self.settings.rows and not self.begun:
+        if (
+            item is None
+            and self.hand.items
+            and self.hand.items[-1].closing
+            and not self.settings.rows
+            and not self.begun
+        ):
             item = self.hand.items[-1]
             self.hand = Hand(self.hand.items[:-1])
         if item is None or self.closes_below:
@@ -265,10 +296,20 @@ class Weaver:
         """When the old edge is used up, stitches go on over the first ones of this course and level its end."""
         if not self.settings.extra or self.settings.rows or not self.begun or self.extra:
             return
-        if isinstance(step, Work) and step.target.how is How.NEXT and step.target.noun in (Noun.STITCH, Noun.PLACE) and step.target.count <= 6:
-            if self.hand.items and not self.hand.stitches_left() and not self.ground.ring and self.new and self.new[0].counted:
-                self.hand = Hand([Item(i.kind, i.first, i.n, i.step, i.counted, i.group) for i in self.new])
-                self.extra = -1  # switched on; counted as stitches are worked
+        if (
+            isinstance(step, Work)
+            and step.target.how is How.NEXT
+            and step.target.noun in (Noun.STITCH, Noun.PLACE)
+            and step.target.count <= 6
+        ) and (
+            self.hand.items
+            and not self.hand.stitches_left()
+            and not self.ground.ring
+            and self.new
+            and self.new[0].counted
+        ):
+            self.hand = Hand([Item(i.kind, i.first, i.n, i.step, i.counted, i.group) for i in self.new])
+            self.extra = -1  # switched on; counted as stitches are worked
 
     def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
         """The places of a target, taken from the edge. None with a problem when they are not there."""
@@ -280,7 +321,12 @@ class Weaver:
             return [Taken(max(self.stitch, 0), 1, 1)]
         if how is How.SKIPPED:
             return [self.skipped or self.place or Taken(max(self.stitch, 0), 1, 1)]
-        if noun is Noun.RING or (self.ground.ring and not self.new_places() and noun in (Noun.STITCH, Noun.PLACE, Noun.SPACE) and self._ring_meant(target)):
+        if noun is Noun.RING or (
+            self.ground.ring
+            and not self.new_places()
+            and noun in (Noun.STITCH, Noun.PLACE, Noun.SPACE)
+            and self._ring_meant(target)
+        ):
             return [self._ring_place()]
         if how is How.SAME:
             return self._same(target, span)
@@ -299,7 +345,9 @@ class Weaver:
                 return [self.place] if self.place is not None else self._none(target, 1, span)
             return [taken]
         if how is How.FIRST and self.begun and self.place is not None:
-            return [self.place] if self._only_start() else [Taken(self.new[0].first, 1, 1)] if self.new else [self.place]
+            return (
+                [self.place] if self._only_start() else [Taken(self.new[0].first, 1, 1)] if self.new else [self.place]
+            )
         if how is How.EACH:
             return self._each(target, span)
         if noun is Noun.CHAIN:
@@ -328,17 +376,23 @@ class Weaver:
             return Taken(self.ground.ring_first, self.ground.ring_chains, 1, space=True, kind="ring")
         return Taken(-1, 1, 1, kind="ring")
 
-    def _none(self, target: Target, need: int, span: Span) -> None:
+    def _none(self, target: Target, need: int, span: Span) -> list[Taken] | None:
         have = self.hand.stitches_left()
         fault = Fault.NO_START if not self.hand.items and not self.ground.ring else Fault.OVER
         self.fail(fault, span, have=have, need=need, kind=target.kind)
+        return None
 
     def _same(self, target: Target, span: Span) -> list[Taken] | None:
         if self.place is not None:
             return [self.place]
         if not self.begun and (closing := self._over_closing()) is not None:
             return [closing]
-        if self.pending_space or (target.noun in (Noun.SPACE, Noun.CORNER) and self.hand.items and self.hand.i < len(self.hand.items) and self.hand.items[self.hand.i].space):
+        if self.pending_space or (
+            target.noun in (Noun.SPACE, Noun.CORNER)
+            and self.hand.items
+            and self.hand.i < len(self.hand.items)
+            and self.hand.items[self.hand.i].space
+        ):
             taken = self.hand.space()
             if taken is not None:
                 return [taken]
@@ -424,7 +478,14 @@ class Weaver:
             left -= 1
         if self.hand.off and edge:
             first = edge[0]
-            edge[0] = Item(first.kind, first.first + first.step * self.hand.off, first.n - self.hand.off, first.step, first.counted, first.group)
+            edge[0] = Item(
+                first.kind,
+                first.first + first.step * self.hand.off,
+                first.n - self.hand.off,
+                first.step,
+                first.counted,
+                first.group,
+            )
         return edge
 
     def _one_space_ahead(self) -> bool:
@@ -465,11 +526,12 @@ class Weaver:
             return hand.middle()
         return None
 
-    def _no_space(self, target: Target, span: Span) -> None:
+    def _no_space(self, target: Target, span: Span) -> list[Taken] | None:
         if not self.hand.items and not self.ground.ring:
             self.fail(Fault.NO_START, span, need=target.count)
         else:
             self.fail(Fault.NO_PLACE, span, have=self.hand.spaces_left(), need=target.count, per=target.size)
+        return None
 
     def _gaps(self, target: Target, span: Span) -> list[Taken] | None:
         out: list[Taken] = []
@@ -512,7 +574,12 @@ class Weaver:
         out: list[Taken] = []
         if target.noun is Noun.CHAIN and any(i.space for i in hand.items):
             mode = 2
-        if mode == 0 and target.kind and any(i.kind != "ch" for i in hand.items) and not any(_named(i, target.kind) for i in hand.items[hand.i :]):
+        if (
+            mode == 0
+            and target.kind
+            and any(i.kind != "ch" for i in hand.items)
+            and not any(_named(i, target.kind) for i in hand.items[hand.i :])
+        ):
             mode = 0
         section = mode == 0 and self._by_sections()
         if section and not hand.stitches_left():
@@ -568,7 +635,12 @@ class Weaver:
         if self.begun and self.new and not self.ground.foundation:
             return [Taken(max(0, self.stitch - skip), 1, 1)]
         if not self.ground.foundation or self.hand.stitches_left() <= skip:
-            self.fail(Fault.NO_START if not self.ground.foundation else Fault.OVER, span, have=self.ground.foundation, need=target.nth)
+            self.fail(
+                Fault.NO_START if not self.ground.foundation else Fault.OVER,
+                span,
+                have=self.ground.foundation,
+                need=target.nth,
+            )
             return None
         passed = self.hand.stitches(skip) if skip else []
         tall = stitch(self.main)
@@ -624,7 +696,14 @@ class Weaver:
 
     def _closes(self, step: Work) -> bool:
         """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""
-        if self.depth or self.settings.rows or not self.begun or not self.new or not self.new[-1].space or self.rest_works():
+        if (
+            self.depth
+            or self.settings.rows
+            or not self.begun
+            or not self.new
+            or not self.new[-1].space
+            or self.rest_works()
+        ):
             return False
         target = step.target
         if self.closes_below and target.kind and self.closing is not None:
@@ -680,7 +759,11 @@ class Weaver:
             taken = self.find(target, 1, step.span)
             if taken is None:
                 return False
-            more = self.hand.stitches(consumes - 1) if target.how is How.SAME and self.hand.stitches_left() >= consumes - 1 else None
+            more = (
+                self.hand.stitches(consumes - 1)
+                if target.how is How.SAME and self.hand.stitches_left() >= consumes - 1
+                else None
+            )
             return self._close_together(step, [*taken, *(more or [])], 1)
         if target.noun in (Noun.SPACE, Noun.CORNER, Noun.GAP):
             taken = self.find(target, 1, step.span)
@@ -712,7 +795,14 @@ class Weaver:
             first = self.number
             for k in range(n):
                 a, b = flat[k * per], flat[min(k * per + 1, len(flat) - 1)]
-                self.emit(step.stitch, 1, Taken(a.first, 1, (b.first - a.first) or 1), step.span, takes=per, loop=step.target.loop)
+                self.emit(
+                    step.stitch,
+                    1,
+                    Taken(a.first, 1, (b.first - a.first) or 1),
+                    step.span,
+                    takes=per,
+                    loop=step.target.loop,
+                )
         self.made += n
         self.lay(step.stitch, first, n)
         self.begun = True
@@ -725,7 +815,11 @@ class Weaver:
         taken = self.find(step.target, 1, step.span)
         if taken is None:
             return False
-        places = [t if t.space or t.kind in ("ring", "gap") else Taken(t.first + t.step * k, 1, t.step, kind=t.kind) for t in taken for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)]
+        places = [
+            t if t.space or t.kind in ("ring", "gap") else Taken(t.first + t.step * k, 1, t.step, kind=t.kind)
+            for t in taken
+            for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)
+        ]
         self.begun = True
         for place in places:
             if len(self.runs) > MOST_STITCHES:
@@ -751,7 +845,12 @@ class Weaver:
         return ok
 
     def _inside(self, inner: Step, place: Taken) -> bool:
-        if isinstance(inner, Work) and (inner.target.implied or inner.target.how is How.SAME or inner.target.noun is Noun.RING or inner.target.how is How.NEXT):
+        if isinstance(inner, Work) and (
+            inner.target.implied
+            or inner.target.how is How.SAME
+            or inner.target.noun is Noun.RING
+            or inner.target.how is How.NEXT
+        ):
             ring = place.kind == "ring"
             n = inner.each * (inner.target.count if inner.target.implied else 1)
             if stitch(inner.stitch).consumes == 0:
@@ -804,12 +903,21 @@ class Weaver:
             else:
                 counts = self._usually(step.n, height)
         base = self._start_base() if counts else None
-        first = self.emit("ch", step.n, base, step.span, into=Into.AIR if base is None or not base.space else Into.SPACE, role=Role.START)
+        first = self.emit(
+            "ch",
+            step.n,
+            base,
+            step.span,
+            into=Into.AIR if base is None or not base.space else Into.SPACE,
+            role=Role.START,
+        )
         if base is not None and not base.space:
             self.runs[-1] = _stack(self.runs[-1], base)
         if counts:
             extra = step.stands_chains or (max(0, step.n - height) if not step.stands_for else 0)
-            self.new.append(Item(kind.identity, first + max(0, min(height, step.n) - 1), 1, 1, True, self.in_group, True))
+            self.new.append(
+                Item(kind.identity, first + max(0, min(height, step.n) - 1), 1, 1, True, self.in_group, True)
+            )
             self.made += 1
             if extra:
                 self.new.append(Item("ch", first + step.n - extra, extra, 1, False, self.in_group))
@@ -823,7 +931,10 @@ class Weaver:
         if (closing := self._over_closing()) is not None:
             self.place = closing
             return closing
-        if self.pending_space or self.hand.items[self.hand.i if self.hand.i < len(self.hand.items) else 0].space and not self.hand.stitches_left():
+        if self.pending_space or (
+            self.hand.items[self.hand.i if self.hand.i < len(self.hand.items) else 0].space
+            and not self.hand.stitches_left()
+        ):
             taken = self.hand.space()
             self.place = taken
             return taken
@@ -966,7 +1077,13 @@ class Weaver:
         per = needs(step.steps)
         self.fit = (step.span, per or 1)
         lace = self.hand.spaces_used or self.hand.jumped
-        if step.stop_at or (lace and self.depth == 0 and not step.times.leave and not self.rest_works() and (self.hand.spaces_left() or self.hand.stitches_left())):
+        if step.stop_at or (
+            lace
+            and self.depth == 0
+            and not step.times.leave
+            and not self.rest_works()
+            and (self.hand.spaces_left() or self.hand.stitches_left())
+        ):
             self._last_pass(step, snaps)
         elif self.depth == 0 and self._tail_overruns() and snaps:
             self._back_one(snaps)
@@ -983,7 +1100,11 @@ class Weaver:
         works = [s for s in self.rest if isinstance(s, (Work, Chain))]
         if len(works) < 2 or not isinstance(works[0], Chain) or not isinstance(works[-1], Work):
             return False
-        closes = works[-1].target.how in (How.FIRST, How.SAME) or works[-1].target.noun is Noun.START or works[-1].target.kind != ""
+        closes = (
+            works[-1].target.how in (How.FIRST, How.SAME)
+            or works[-1].target.noun is Noun.START
+            or works[-1].target.kind != ""
+        )
         return closes and not self.hand.stitches_left() and not self.hand.spaces_left()
 
     def _back_one(self, snaps: list[tuple[object, ...]]) -> None:
@@ -1071,7 +1192,14 @@ class Weaver:
         target = step.target
         hand = self.hand
         if target.noun in (Noun.SPACE, Noun.CORNER) or (target.noun is Noun.CHAIN and any(i.space for i in hand.items)):
-            at = next((k for k in range(hand.i, len(hand.items)) if hand.items[k].space and (not target.size or hand.items[k].n == target.size)), None)
+            at = next(
+                (
+                    k
+                    for k in range(hand.i, len(hand.items))
+                    if hand.items[k].space and (not target.size or hand.items[k].n == target.size)
+                ),
+                None,
+            )
             if at is None:
                 at = next((k for k in range(hand.i + 1, len(hand.items)) if hand.items[k].group >= 0), None)
             if at is None:
@@ -1137,7 +1265,10 @@ class Weaver:
         if not ground.foundation:
             self.loose = True
             return True
-        lowest = min((r.parent + min(0, r.step * r.takes * ((r.n - 1) // r.share)) for r in worked), default=ground.foundation_first)
+        lowest = min(
+            (r.parent + min(0, r.step * r.takes * ((r.n - 1) // r.share)) for r in worked),
+            default=ground.foundation_first,
+        )
         highest = max((r.parent for r in worked), default=ground.foundation_first + ground.foundation - 1)
         count = highest - lowest
         self.hand = Hand([Item("ch", lowest + 1, count, 1, True)] if count > 0 else [])
@@ -1182,14 +1313,33 @@ def _corners_of(step: Step, rest: tuple[Step, ...]) -> Work | Group | None:
     if not (isinstance(step, Work) and step.target.how is How.EACH and step.target.noun is Noun.STITCH):
         return None
     following = rest[0] if rest else None
-    if isinstance(following, (Work, Group)) and following.target.how is How.EACH and following.target.noun in (Noun.SPACE, Noun.CORNER):
+    if (
+        isinstance(following, (Work, Group))
+        and following.target.how is How.EACH
+        and following.target.noun in (Noun.SPACE, Noun.CORNER)
+    ):
         return following
     return None
 
 
 def _stack(run: Run, base: Taken) -> Run:
     """A beginning chain stands on one place; its chains are stacked above it."""
-    return Run(run.first, run.n, run.kind, run.yarn, base.first, 1, run.n, 1, Into.STITCH, run.loop, run.role, run.group, run.below, run.span)
+    return Run(
+        run.first,
+        run.n,
+        run.kind,
+        run.yarn,
+        base.first,
+        1,
+        run.n,
+        1,
+        Into.STITCH,
+        run.loop,
+        run.role,
+        run.group,
+        run.below,
+        run.span,
+    )
 
 
 def _named(item: Item, kind: str) -> bool:
@@ -1203,7 +1353,11 @@ def _last_of(taken: list[Taken]) -> Taken:
 
 def every_nth(taken: list[Taken], n: int) -> list[Taken]:
     """Every nth of the places, the first one included."""
-    flat = [t if t.space else Taken(t.first + t.step * k, 1, t.step, kind=t.kind) for t in taken for k in range(1 if t.space else t.n)]
+    flat = [
+        t if t.space else Taken(t.first + t.step * k, 1, t.step, kind=t.kind)
+        for t in taken
+        for k in range(1 if t.space else t.n)
+    ]
     return flat[::n]
 
 

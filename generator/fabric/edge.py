@@ -103,7 +103,9 @@ class Hand:
     def spaces_left(self, size: int = 0) -> int:
         """Spaces ahead of the hand (of that size, if given)."""
         return sum(
-            1 for at in range(self.i, len(self.items)) if self.items[at].space and (not size or self.items[at].n == size)
+            1
+            for at in range(self.i, len(self.items))
+            if self.items[at].space and (not size or self.items[at].n == size)
         )
 
     def _advance(self, taken: int) -> None:
@@ -222,12 +224,22 @@ class Hand:
     def gap(self) -> Taken | None:
         """Take the next gap between two groups; without groups, the gap after the next stitch."""
         for at in range(self.i, len(self.items)):
-            if at + 1 < len(self.items) and self.items[at].group != self.items[at + 1].group and not self.items[at].space:
+            if (
+                at + 1 < len(self.items)
+                and self.items[at].group != self.items[at + 1].group
+                and not self.items[at].space
+            ):
                 following = self.items[at + 1]
                 last = self.items[at]
                 self.i, self.off = at + 1, 0
                 self.jumped = self.spaces_used = True
-                return Taken(last.first + last.step * (last.n - 1), 2, following.first - (last.first + last.step * (last.n - 1)), group=-1, kind="gap")
+                return Taken(
+                    last.first + last.step * (last.n - 1),
+                    2,
+                    following.first - (last.first + last.step * (last.n - 1)),
+                    group=-1,
+                    kind="gap",
+                )
         return None
 
     def last(self) -> Taken | None:
@@ -250,6 +262,6 @@ def _is(item: Item, kind: str) -> bool:
         return False
     if item.kind == kind or item.start:
         return True
-    return item.kind.startswith(kind) and not item.kind[len(kind) : len(kind) + 1].isalpha() or (
+    return (item.kind.startswith(kind) and not item.kind[len(kind) : len(kind) + 1].isalpha()) or (
         item.kind.endswith(kind) and item.kind[:2] in ("fp", "bp")
     )  # fmt: skip

@@ -83,7 +83,12 @@ def readings(steps: tuple[Step, ...], more: tuple[tuple[str, tuple[int, ...]], .
         single: list[tuple[str, list[tuple[int, int, str]]]] = []
         for choice in found:
             if choice.kind in several:
-                single.append((f"{choice.kind}@{choice.span.start}", [(k, o.cost, o.reason) for k, o in enumerate(choice.options)]))
+                single.append(
+                    (
+                        f"{choice.kind}@{choice.span.start}",
+                        [(k, o.cost, o.reason) for k, o in enumerate(choice.options)],
+                    )
+                )
         rest = [axis for axis in axes if axis[0] not in several]
         yield from _by_cost(single + rest, extra=1)
 

@@ -9,13 +9,36 @@ from copy import copy
 from dataclasses import dataclass, field, replace
 
 from generator.fabric.count import Tally, agrees, knows, tally
-from generator.fabric.course import Ground, Settings as CourseSettings, Weaver, main_stitch
+from generator.fabric.course import Ground, Weaver, main_stitch
+from generator.fabric.course import Settings as CourseSettings
 from generator.fabric.edge import Item, reversed_edge, stitches_in
 from generator.fabric.model import Course, Fabric, Fault, Make, Part, Problem, Status, WorkedLine
 from generator.fabric.readings import USUAL, Reading, choices, readings, settle
 from generator.notation.tree import (
-    Again, Chain, Choice, Convention, Define, FastenOff, Foundation, Group, Join, Line, Measure, Noun, OtherSide, PartRef, Piece, Remark, Repeat, Ring,
-    Stay, Step, Turn, Unread, Word, Work, Yarn,
+    Again,
+    Chain,
+    Choice,
+    Convention,
+    Define,
+    FastenOff,
+    Foundation,
+    Group,
+    Join,
+    Line,
+    Measure,
+    Noun,
+    PartRef,
+    Piece,
+    Remark,
+    Repeat,
+    Ring,
+    Stay,
+    Step,
+    Turn,
+    Unread,
+    Word,
+    Work,
+    Yarn,
 )  # fmt: skip
 from generator.source import Span
 from generator.vocabulary.load import stitch
@@ -112,7 +135,9 @@ class Loom:
             self._remark(line)
             return
         if self._begins_again(line):
-            self.state = State(yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts)
+            self.state = State(
+                yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts
+            )
             self.by_number.clear()
         outcomes, tried = self._search(index, line)
         chosen = _choose(outcomes)
@@ -270,8 +295,8 @@ class Loom:
         if not plan:
             missing = next((s for s in steps if isinstance(s, Again)), None)
             span = missing.span if missing else line.span
-            problem = Problem(Fault.NO_COURSE, span, words=",".join(str(n) for n in (missing.numbers if missing else ())))
-            return Outcome(reading, steps, state, [], found, problem)
+            lost = Problem(Fault.NO_COURSE, span, words=",".join(str(n) for n in (missing.numbers if missing else ())))
+            return Outcome(reading, steps, state, [], found, lost)
         strict = True
         problem: Problem | None = None
         numbers = line.label.numbers
@@ -313,14 +338,29 @@ class Loom:
 
     # --- one course ---------------------------------------------------------------------------------------------
 
-    def _course(self, state: State, steps: tuple[Step, ...], number: int | None, settings: CourseSettings, index: int, line: Line | None = None) -> Outcome:
+    def _course(
+        self,
+        state: State,
+        steps: tuple[Step, ...],
+        number: int | None,
+        settings: CourseSettings,
+        index: int,
+        line: Line | None = None,
+    ) -> Outcome:
         """Work one course on a copy of the state."""
         state = copy(state)
         body, pending, turns = _ends(steps)
         body, turned_first = _begins(body, state)
         edge = state.edge
         flips = state.turned or turned_first
-        if not flips and state.rows and line is not None and line.label.word is not Word.NONE and not state.cut and not any(isinstance(s, Stay) for s in steps):
+        if (
+            not flips
+            and state.rows
+            and line is not None
+            and line.label.word is not Word.NONE
+            and not state.cut
+            and not any(isinstance(s, Stay) for s in steps)
+        ):
             flips = state.made_by == "row-unturned"
         if flips:
             edge = reversed_edge(edge)
@@ -332,7 +372,15 @@ class Loom:
             edge, state.ground, state.number, state.group, state.yarn,
             CourseSettings(settings.start_counts, settings.each, state.rows, spiral),
         )  # fmt: skip
-        levelling = line is not None and line.label.word is Word.NONE and not line.label.numbers and state.started and _levels(body) and bool(edge) and not state.turned
+        levelling = (
+            line is not None
+            and line.label.word is Word.NONE
+            and not line.label.numbers
+            and state.started
+            and _levels(body)
+            and bool(edge)
+            and not state.turned
+        )
         below = stitches_in(edge)
         if levelling:
             return self._level(state, weaver, body, index)
@@ -349,7 +397,7 @@ class Loom:
     def _closing(self, weaver: Weaver, body: tuple[Step, ...], line: Line | None, below: int) -> Problem | None:
         """What is left unworked of the course below."""
         hand = weaver.hand
-        if weaver.extra or weaver.loose or weaver.ground.ring and not weaver.hand.items:
+        if weaver.extra or weaver.loose or (weaver.ground.ring and not weaver.hand.items):
             return None
         left = hand.stitches_left()
         if weaver.borrowed >= 0:
@@ -371,7 +419,13 @@ class Loom:
             return None
         if left == 0 or (left == 1 and weaver.unset):
             return None
-        if any(i.start for i in hand.items[-1:]) and left == 1 and weaver.settings.rows and weaver.new and weaver.new[0].start is False:
+        if (
+            any(i.start for i in hand.items[-1:])
+            and left == 1
+            and weaver.settings.rows
+            and weaver.new
+            and weaver.new[0].start is False
+        ):
             pass
         if _leaves(body, line):
             return None
@@ -396,7 +450,9 @@ class Loom:
             None, index, Make.SPIRAL, state.forward, "", tuple(weaver.runs), tuple(i.frozen() for i in state.edge), k, 0, found.live, found.kinds,
             found.live, extra=k, shift=k, cut=weaver.cut,
         )  # fmt: skip
-        return Outcome(USUAL, body, state, [course] if weaver.runs else [], found, None if ok else weaver.problem, fits=ok)
+        return Outcome(
+            USUAL, body, state, [course] if weaver.runs else [], found, None if ok else weaver.problem, fits=ok
+        )
 
     def _finish(
         self, state: State, weaver: Weaver, body: tuple[Step, ...], number: int | None, index: int, line: Line | None, problem: Problem | None,
@@ -426,7 +482,9 @@ class Loom:
         state.main = weaver.main
         state.made_by = "row-unturned" if rows and not state.turned else "row" if rows else "round"
         strict = not (weaver.hand.jumped or weaver.hand.spaces_used or weaver.loose)
-        outcome = Outcome(USUAL, body, state, [course] if weaver.runs else [], found, problem, strict=strict, fits=problem is None)
+        outcome = Outcome(
+            USUAL, body, state, [course] if weaver.runs else [], found, problem, strict=strict, fits=problem is None
+        )
         outcome.start_open = weaver.start_open
         return outcome
 
@@ -447,9 +505,21 @@ class Loom:
         made = sum(c.made for c in courses[-1:]) if courses else 0
         self.lines.append(
             WorkedLine(
-                line, chosen.steps, (first, len(self.courses)), status, made, courses[-1].used if courses else 0, found.live, found.kinds,
-                below, problem, reading, unusual, _ambiguous(line, chosen, outcomes), tried,
-            )  # fmt: skip
+                line,
+                chosen.steps,
+                (first, len(self.courses)),
+                status,
+                made,
+                courses[-1].used if courses else 0,
+                found.live,
+                found.kinds,
+                below,
+                problem,
+                reading,
+                unusual,
+                _ambiguous(line, chosen, outcomes),
+                tried,
+            )
         )
         edge, unsure = self.state.edge, self.state.unsure
         self.state = chosen.state
@@ -479,7 +549,13 @@ class Loom:
             if problem.fault is Fault.NO_COURSE:
                 lost = bool(self.lost.intersection(problem.words.split(",")))
                 return (Status.NOT_UNDERSTOOD if lost else Status.DOES_NOT_CLOSE), problem
-            if counted and stated is not None and agrees(stated, chosen.found) and not chosen.strict and problem.fault in (Fault.SHORT,):
+            if (
+                counted
+                and stated is not None
+                and agrees(stated, chosen.found)
+                and not chosen.strict
+                and problem.fault in (Fault.SHORT,)
+            ):
                 return Status.PROVED, None
             return Status.DOES_NOT_CLOSE, problem
         if not counted or stated is None:
@@ -498,7 +574,13 @@ class Loom:
             return Problem(Fault.COUNT, stated.span, have=chosen.found.live, need=stated.total)
         for name, n in stated.kinds:
             if chosen.found.of(name) != n:
-                return Problem(Fault.KINDS, stated.span, have=chosen.found.of(name) if not name == "sp" else chosen.found.spaces, need=n, kind=name)
+                return Problem(
+                    Fault.KINDS,
+                    stated.span,
+                    have=chosen.found.of(name) if name != "sp" else chosen.found.spaces,
+                    need=n,
+                    kind=name,
+                )
         return Problem(Fault.COUNT, stated.span, have=chosen.found.live, need=stated.total or 0)
 
     def _remember(self, line: Line, chosen: Outcome) -> None:
@@ -541,13 +623,19 @@ class Loom:
             status = Status.PROVED if agrees(line.stated, found) else Status.DIFFERS
             if status is Status.DIFFERS:
                 problem = Problem(Fault.COUNT, line.stated.span, have=live, need=line.stated.total or 0)
-        self.lines.append(WorkedLine(line, line.steps, (here, here), status, live=live, kinds=found.kinds, below=live, problem=problem))
+        self.lines.append(
+            WorkedLine(
+                line, line.steps, (here, here), status, live=live, kinds=found.kinds, below=live, problem=problem
+            )
+        )
 
     def _not_understood(self, line: Line, unread: Unread) -> None:
         here = len(self.courses)
         problem = Problem(Fault.UNREAD, unread.span, words=unread.words)
         live = stitches_in(self.state.edge)
-        self.lines.append(WorkedLine(line, line.steps, (here, here), Status.NOT_UNDERSTOOD, live=live, below=live, problem=problem))
+        self.lines.append(
+            WorkedLine(line, line.steps, (here, here), Status.NOT_UNDERSTOOD, live=live, below=live, problem=problem)
+        )
         self.state.unsure = True
         self._go_on_from(line)
         for n in line.label.numbers:
@@ -601,7 +689,9 @@ def _start_open(steps: tuple[Step, ...], state: State) -> bool:
     pending = state.pending[0] if state.pending else None
     chain = first if isinstance(first, Chain) else pending if isinstance(pending, Chain) else None
     if isinstance(chain, Chain):
-        return chain.counts is None and not chain.stands_for and chain.n >= 2 and stitch(main or "sc").turning_chain >= 2
+        return (
+            chain.counts is None and not chain.stands_for and chain.n >= 2 and stitch(main or "sc").turning_chain >= 2
+        )
     hooks = [s for s in _flat(steps) if isinstance(s, Work) and s.target.how.value == "from hook"]
     return bool(hooks and hooks[0].target.nth >= 3 and stitch(main or "sc").turning_chain >= 2)
 
@@ -614,9 +704,13 @@ def _usual_start(chain: tuple[int, str]) -> bool:
 
 def _each_open(steps: tuple[Step, ...]) -> bool:
     for step in _flat(steps):
-        if isinstance(step, Work) and step.target.noun is Noun.STITCH and not step.target.spaces and not step.target.chains:
-            if step.target.how.value == "each" or (step.target.how.value == "next" and step.target.count > 1):
-                return True
+        if (
+            isinstance(step, Work)
+            and step.target.noun is Noun.STITCH
+            and not step.target.spaces
+            and not step.target.chains
+        ) and (step.target.how.value == "each" or (step.target.how.value == "next" and step.target.count > 1)):
+            return True
     return False
 
 
@@ -628,7 +722,11 @@ def _ends(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...], 
         step = steps[at - 1]
         if isinstance(step, Turn) and turn < 0:
             turn = at - 1
-        elif isinstance(step, Chain) and chain < 0 and (turn >= 0 or any(isinstance(s, Turn) for s in steps[max(0, at - 4) : at - 1])):
+        elif (
+            isinstance(step, Chain)
+            and chain < 0
+            and (turn >= 0 or any(isinstance(s, Turn) for s in steps[max(0, at - 4) : at - 1]))
+        ):
             chain = at - 1
         elif not isinstance(step, (Remark, Stay, FastenOff, Define)):
             break
@@ -665,7 +763,13 @@ def _founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
     k = 0
     while k < len(body):
         step = body[k]
-        if isinstance(step, Work) and step.stitch == "sl-st" and step.target.implied and k + 1 < len(body) and isinstance(body[k + 1], Chain):
+        if (
+            isinstance(step, Work)
+            and step.stitch == "sl-st"
+            and step.target.implied
+            and k + 1 < len(body)
+            and isinstance(body[k + 1], Chain)
+        ):
             k += 1  # `sl st, ch 11`: a slip knot, written as the stitch it looks like
             continue
         if isinstance(step, Chain) and _into_ring(body[k + 1 :]):
@@ -709,7 +813,10 @@ def _levels(body: tuple[Step, ...]) -> bool:
 
 def _leaves(body: tuple[Step, ...], line: Line | None) -> bool:
     """The text says that stitches are left unworked, or a row turns back early on purpose."""
-    return any(isinstance(s, Remark) and any(w in s.words for w in ("unworked", "leave remaining", "left unworked", "leaving")) for s in body)
+    return any(
+        isinstance(s, Remark) and any(w in s.words for w in ("unworked", "leave remaining", "left unworked", "leaving"))
+        for s in body
+    )
 
 
 def _in_rows(state: State, weaver: Weaver, line: Line | None, turns: bool) -> bool:
@@ -738,7 +845,14 @@ def _replaced(edge: list[Item], weaver: Weaver, extra: int) -> list[Item]:
             k -= items[0].n
             items.pop(0)
         else:
-            items[0] = Item(items[0].kind, items[0].first + items[0].step * k, items[0].n - k, items[0].step, items[0].counted, items[0].group)
+            items[0] = Item(
+                items[0].kind,
+                items[0].first + items[0].step * k,
+                items[0].n - k,
+                items[0].step,
+                items[0].counted,
+                items[0].group,
+            )
             k = 0
     for run in weaver.runs:
         if run.role.value == "extra":
@@ -780,7 +894,12 @@ def _choose(outcomes: list[Outcome]) -> Outcome:
         if outcome.fits and outcome.agrees:
             return outcome
     for outcome in outcomes:
-        if outcome.agrees and not outcome.strict and outcome.problem is not None and outcome.problem.fault is Fault.SHORT:
+        if (
+            outcome.agrees
+            and not outcome.strict
+            and outcome.problem is not None
+            and outcome.problem.fault is Fault.SHORT
+        ):
             return outcome
     for outcome in outcomes:
         if outcome.fits:

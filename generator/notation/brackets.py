@@ -66,7 +66,9 @@ def read_bracket(passage: "Passage") -> None:
         return
     # Steps in a bracket with nothing behind it: once, or (the count decides) to the end of the round.
     once = Option(tuple(steps), "worked once")
-    around = Option((Repeat(span, tuple(steps), Times(to_end=True), 0, c.tokens[begin].value),), "repeated to the end", 1)
+    around = Option(
+        (Repeat(span, tuple(steps), Times(to_end=True), 0, c.tokens[begin].value),), "repeated to the end", 1
+    )
     named = _names_last(passage, steps)
     if named:
         passage.folder.add([Remark(span, "", "note")])
@@ -100,7 +102,7 @@ def _works(steps: list[Step]) -> bool:
 
 def _aside(steps: list[Step], first: Token) -> bool:
     """Words in brackets that were not understood and hold no instruction are an aside."""
-    if (first.type == "other" and any(isinstance(s, Unread) for s in steps)):
+    if first.type == "other" and any(isinstance(s, Unread) for s in steps):
         return True
     if any(isinstance(s, Unread) for s in steps):
         return not any(isinstance(s, (Work, Chain, Choice, Repeat)) for s in steps)
@@ -110,7 +112,13 @@ def _aside(steps: list[Step], first: Token) -> bool:
 def _names_last(passage: "Passage", steps: list[Step]) -> bool:
     """`3 dc in next st (1 shell made)` and `16 dc (1 in each)`: told again, not worked again."""
     before = passage.folder.items[-1] if passage.folder.items else None
-    return isinstance(before, Work) and len(steps) == 1 and isinstance(steps[0], Work) and steps[0].stitch == before.stitch and steps[0].target == before.target
+    return (
+        isinstance(before, Work)
+        and len(steps) == 1
+        and isinstance(steps[0], Work)
+        and steps[0].stitch == before.stitch
+        and steps[0].target == before.target
+    )
 
 
 def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
@@ -124,7 +132,9 @@ def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
     following = Cursor(c.tokens, close + 1, c.end)
     if following.word("repeat") and stated.total is None:
         return False
-    if read_times(Cursor(c.tokens, close + 1, c.end), star_multiplies=True) is not None and (stated.total is None or not passage.folder.items):
+    if read_times(Cursor(c.tokens, close + 1, c.end), star_multiplies=True) is not None and (
+        stated.total is None or not passage.folder.items
+    ):
         return False
     if starts_place(following) and not following.word("to", "of", "on") and stated.kinds:
         return False
@@ -151,7 +161,10 @@ def _made(inner: Cursor) -> bool:
 
 
 def _closes_line(c: Cursor) -> bool:
-    return all(t.type == "sign" or t.value in ("join", "turn", "chain", "fasten-off") or t.type == "number" for t in c.tokens[c.i : c.end])
+    return all(
+        t.type == "sign" or t.value in ("join", "turn", "chain", "fasten-off") or t.type == "number"
+        for t in c.tokens[c.i : c.end]
+    )
 
 
 def counts_as(passage: "Passage", inner: Cursor, close: int) -> bool:
@@ -161,7 +174,11 @@ def counts_as(passage: "Passage", inner: Cursor, close: int) -> bool:
     last = items[-1] if items else None
     if not isinstance(last, Chain):
         return False
-    if not (inner.word("counts", "not", "first", "work") or inner.sign("=") or inner.peek().value in ("does", "this", "these", "is", "do", "here", "acts", "equals", "replaces", "always")):
+    if not (
+        inner.word("counts", "not", "first", "work")
+        or inner.sign("=")
+        or inner.peek().value in ("does", "this", "these", "is", "do", "here", "acts", "equals", "replaces", "always")
+    ):
         return False
     text = [t.value for t in inner.tokens[inner.i : inner.end]]
     if "counts" not in text and "=" not in text and not any(t in text for t in ("acts", "equals", "replaces", "not")):
@@ -207,15 +224,47 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
     """`(popcorn: 5 dc in same st, …)`, `(to decrease: …)`, `(shell made)`: explains and makes nothing."""
     c = passage.c
     at = inner.i
-    while at < inner.end and at < inner.i + 6 and not (inner.tokens[at].type == "sign" and inner.tokens[at].value in (":", "=", ",", ";")):
+    while (
+        at < inner.end
+        and at < inner.i + 6
+        and not (inner.tokens[at].type == "sign" and inner.tokens[at].value in (":", "=", ",", ";"))
+    ):
         at += 1
     colon = at < inner.end and inner.tokens[at].value in (":",) and at > inner.i
     words = [t.value for t in inner.tokens[inner.i : inner.end]]
     if colon:
         c.i = close + 1
-        passage.folder.add([Define(c.span(begin), " ".join(words[: at - inner.i]), " ".join(words[at - inner.i + 1 :]))])
+        passage.folder.add(
+            [Define(c.span(begin), " ".join(words[: at - inner.i]), " ".join(words[at - inner.i + 1 :]))]
+        )
         return True
-    if words and (words[-1] == "work" or words[0] in ("this", "these", "first", "note", "see", "to", "the", "always", "by", "for", "as", "a", "right", "wrong", "center", "front", "back", "or") and not any(t.type == "stitch" for t in inner.tokens[inner.i : inner.end])):
+    if words and (
+        words[-1] == "work"
+        or (
+            words[0]
+            in (
+                "this",
+                "these",
+                "first",
+                "note",
+                "see",
+                "to",
+                "the",
+                "always",
+                "by",
+                "for",
+                "as",
+                "a",
+                "right",
+                "wrong",
+                "center",
+                "front",
+                "back",
+                "or",
+            )
+            and not any(t.type == "stitch" for t in inner.tokens[inner.i : inner.end])
+        )
+    ):
         c.i = close + 1
         if _names_group(passage, words):
             return True
@@ -223,7 +272,26 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
         return True
     if words and words[0] in ("a", "=") and len(words) > 1:
         words = words[1:]
-    if len(words) <= 4 and words and words[0] in ("shell", "picot", "cluster", "mesh", "popcorn", "v", "puff", "bobble", "sp", "loop", "corner", "pattern", "group") or (len(words) == 1 and inner.peek().type == "other"):
+    if (
+        len(words) <= 4
+        and words
+        and words[0]
+        in (
+            "shell",
+            "picot",
+            "cluster",
+            "mesh",
+            "popcorn",
+            "v",
+            "puff",
+            "bobble",
+            "sp",
+            "loop",
+            "corner",
+            "pattern",
+            "group",
+        )
+    ) or (len(words) == 1 and inner.peek().type == "other"):
         following = Cursor(c.tokens, close + 1, c.end)
         if read_times(following, star_multiplies=True) is None:
             c.i = close + 1
@@ -241,7 +309,9 @@ def _names_group(passage: "Passage", words: list[str]) -> bool:
     """`… in next loop (shell made)` names the group just read; later lines may call it by that name."""
     from generator.notation.tree import Group
 
-    name = next((w for w in words if w in ("shell", "fan", "picot", "v", "cluster", "group", "popcorn", "puff", "bobble")), "")
+    name = next(
+        (w for w in words if w in ("shell", "fan", "picot", "v", "cluster", "group", "popcorn", "puff", "bobble")), ""
+    )
     for item in reversed(passage.folder.items[-3:]):
         step = item.options[0].steps[0] if isinstance(item, Choice) and item.options[0].steps else item
         if name and isinstance(step, Group):
@@ -270,8 +340,11 @@ def _repeat_after(c: Cursor) -> Said | None:
     said = read_times(c, star_multiplies=True)
     if said is not None:
         return said
-    if c.peek().type == "number" and not c.word("chain", "st", "row", "round", ahead=1) and c.peek(1).type not in ("stitch",) and (
-        c.sign("(", "[", "{", "=", ".", ";", ahead=1) or c.peek(1).type == "end"
+    if (
+        c.peek().type == "number"
+        and not c.word("chain", "st", "row", "round", ahead=1)
+        and c.peek(1).type not in ("stitch",)
+        and (c.sign("(", "[", "{", "=", ".", ";", ahead=1) or c.peek(1).type == "end")
     ):
         return Said(Times(c.take().n))  # `(sc, inc) 6 (18)`
     c.i = begin

@@ -10,14 +10,50 @@ from generator.notation.places import LOOPS, read_place, starts_place
 from generator.notation.times import read_times
 from generator.notation.tokens import Token
 from generator.notation.tree import (
-    NEXT, Again, Along, Chain, Choice, FastenOff, Group, How, Join, Loop, Measure, Noun, Option, OtherSide, Picot, Remark, Repeat, Ring,
-    Shape, Skip, Stay, Step, Target, Times, Turn, Work, Yarn,
+    NEXT,
+    Again,
+    Along,
+    Chain,
+    Choice,
+    FastenOff,
+    Group,
+    How,
+    Join,
+    Loop,
+    Measure,
+    Noun,
+    Option,
+    OtherSide,
+    Picot,
+    Remark,
+    Repeat,
+    Ring,
+    Shape,
+    Skip,
+    Stay,
+    Step,
+    Target,
+    Times,
+    Turn,
+    Work,
+    Yarn,
 )  # fmt: skip
 from generator.source import Span
 from generator.vocabulary.load import is_stitch, stitch
 
 _INCH = 25.4
-LENGTHS = {"inch": _INCH, "inches": _INCH, "in": _INCH, '"': _INCH, "”": _INCH, "″": _INCH, "cm": 10.0, "mm": 1.0, "centimeters": 10.0, "centimetres": 10.0}
+LENGTHS = {
+    "inch": _INCH,
+    "inches": _INCH,
+    "in": _INCH,
+    '"': _INCH,
+    "”": _INCH,
+    "″": _INCH,
+    "cm": 10.0,
+    "mm": 1.0,
+    "centimeters": 10.0,
+    "centimetres": 10.0,
+}
 
 
 @dataclass(slots=True)
@@ -50,7 +86,10 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         c.take()
     if c.word("st") and c.peek(1).value == "of" and c.peek(2).type == "stitch":
         c.i += 2  # `a stitch of single crochet`
-    if c.peek().value in ("another", "extra", "regular", "plain", "normal", "ordinary", "long", "tall", "additional") and not c.peek().type == "stitch":
+    if (
+        c.peek().value in ("another", "extra", "regular", "plain", "normal", "ordinary", "long", "tall", "additional")
+        and c.peek().type != "stitch"
+    ):
         c.take()
     n: int | None = None
     if c.peek().type == "number" and not (c.word("chain", ahead=1)):
@@ -61,7 +100,9 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     elif c.peek().type == "ordinal" and c.peek(1).type == "stitch" and c.peek(1).value == "sl-st":
         c.take()
     loop = memory.loop
-    if c.peek().type == "loop" and (c.peek(1).type == "stitch" or c.word("inc", "dec", ahead=1) or c.peek(1).type == "number"):
+    if c.peek().type == "loop" and (
+        c.peek(1).type == "stitch" or c.word("inc", "dec", ahead=1) or c.peek(1).type == "number"
+    ):
         loop = LOOPS[c.take().value]
         if n is None and c.peek().type == "number":
             n = c.take().n
@@ -70,11 +111,22 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         return _shaping(c, memory, n, begin, loop)
     if token.type == "stitch":
         identity = token.value
-    elif token.type == "word" and token.value == "st" and n is not None and (starts_place(c, 1)) and not c.word("to", "of", "around", ahead=1):
+    elif (
+        token.type == "word"
+        and token.value == "st"
+        and n is not None
+        and (starts_place(c, 1))
+        and not c.word("to", "of", "around", ahead=1)
+    ):
         identity = memory.stitch  # `2 sts in next st`: the working stitch
     elif token.type == "word" and token.value == "shell" and not c.word("st", ahead=1):
         return _shell(c, memory, n, begin)
-    elif n is not None and (memory.started or _ring_next(c)) and starts_place(c) and (c.word("in") and (_short_place(c) or _ring_next(c))):
+    elif (
+        n is not None
+        and (memory.started or _ring_next(c))
+        and starts_place(c)
+        and (c.word("in") and (_short_place(c) or _ring_next(c)))
+    ):
         return _short(c, memory, n, begin, loop)  # `2 in next`
     else:
         c.i = begin
@@ -88,7 +140,11 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         memory.stitch = _plain(identity)
         return _shaping(c, memory, n, begin, loop)
     identity = _together(c, identity)
-    if token.type == "stitch" and stitch(identity).family in ("post", "together", "cluster", "foundation") and identity != "sl-st":
+    if (
+        token.type == "stitch"
+        and stitch(identity).family in ("post", "together", "cluster", "foundation")
+        and identity != "sl-st"
+    ):
         memory.stitch = _plain(identity)
     memory.started = True
     steps = _count_and_place(c, memory, identity, n, begin, loop)
@@ -98,16 +154,27 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
 def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int | None, loop: Loop) -> list[Step]:
     """`sc in 2nd ch from hook and in each ch across`: the same stitch in a further place."""
     out: list[Step] = []
-    while isinstance(steps[0], Work | Choice) and c.word("and") and not (isinstance(steps[0], Work) and steps[0].target.implied):
+    while (
+        isinstance(steps[0], Work | Choice)
+        and c.word("and")
+        and not (isinstance(steps[0], Work) and steps[0].target.implied)
+    ):
         mark = c.i
         c.take()
-        bare = c.word("next", "each") and c.peek(1).type != "stitch" or (c.word("each") and c.peek(1).type == "stitch")
+        bare = (c.word("next", "each") and c.peek(1).type != "stitch") or (
+            c.word("each") and c.peek(1).type == "stitch"
+        )
         if not (starts_place(c) and not c.word("of", "to", "around")) and not bare:
             c.i = mark
             break
         begin = c.i
         target = read_place(c, bare=not starts_place(c))
-        listed = c.peek().type == "stitch" or c.word("work", "chain") or c.sign("(", "[") or (c.peek().type == "number" and c.peek(1).type == "stitch")
+        listed = (
+            c.peek().type == "stitch"
+            or c.word("work", "chain")
+            or c.sign("(", "[")
+            or (c.peek().type == "number" and c.peek(1).type == "stitch")
+        )
         if target is None or listed:
             c.i = mark
             break
@@ -144,7 +211,11 @@ def _ring_next(c: Cursor) -> bool:
 
 
 def _short_place(c: Cursor) -> bool:
-    return c.word("next", "each", "same", "st", "last", "first", "corner", "sp", "loop", "center", "ending", ahead=1) or c.word("the", ahead=1) or c.peek(1).type in ("stitch", "ordinal")
+    return (
+        c.word("next", "each", "same", "st", "last", "first", "corner", "sp", "loop", "center", "ending", ahead=1)
+        or c.word("the", ahead=1)
+        or c.peek(1).type in ("stitch", "ordinal")
+    )
 
 
 def _short(c: Cursor, memory: Memory, n: int, begin: int, loop: Loop) -> list[Step] | None:
@@ -216,22 +287,29 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         mark = c.i
         said = read_times(c)
         if said is not None and said.times.to_end:
-            target = Target(How.EACH, loop=loop, implied=True, leave=said.times.leave)
+            whole = Target(How.EACH, loop=loop, implied=True, leave=said.times.leave)
             # `12 sc around` names the whole round's count; `2 sc around` cannot be read so, but rarely is meant.
             if n and n > 1:
-                each = Work(c.span(begin), identity, n, target)
-                all_round = Work(c.span(begin), identity, 1, target)
-                return [Choice(c.span(begin), "n-around", (Option((all_round,), f"{n} is the round's count"), Option((each,), f"{n} in each stitch", 1)))]
-            return [Work(c.span(begin), identity, 1, target)]
+                each = Work(c.span(begin), identity, n, whole)
+                all_round = Work(c.span(begin), identity, 1, whole)
+                return [
+                    Choice(
+                        c.span(begin),
+                        "n-around",
+                        (Option((all_round,), f"{n} is the round's count"), Option((each,), f"{n} in each stitch", 1)),
+                    )
+                ]
+            return [Work(c.span(begin), identity, 1, whole)]
         c.i = mark
+    target: Target | None = None
     if identity == "sl-st" and c.word("to") and c.word("join", ahead=1):
         c.i += 2
         target = read_place(c) if starts_place(c) and not c.word("of") else None
         return [Join(c.span(begin), "sl-st", target or Target(how=How.FIRST))]
     group = _with_chains(c, identity, n or 2)
+    manner(c)
     if c.peek().value in ("all", "both", "taken", "again") and starts_place(c, 1):
         c.take()
-    target: Target | None = None
     if c.word("across") and c.word("next", "each", "sp", ahead=1):
         c.take()
     if c.peek().type == "loop":
@@ -239,11 +317,13 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         c.skip_words("only", "of", "in")
         if c.word("around", "across"):
             return [Work(c.span(begin), identity, n or 1, Target(How.EACH, loop=loop))] if c.take() else []
-    if starts_place(c) and not (c.word("to", "of")):
+    if (starts_place(c) and not (c.word("to", "of"))) or (c.word("to") and identity == "sl-st"):
         target = read_place(c)
-    elif c.word("to") and identity == "sl-st":
-        target = read_place(c)
-    elif c.word("next", "each") or (c.peek().type == "ordinal" and c.peek(1).type in ("word",) and c.word("st", "chain", ahead=1)) or (c.word("same") and c.word("st", "sp", "place", "loop", ahead=1)):
+    elif (
+        c.word("next", "each")
+        or (c.peek().type == "ordinal" and c.peek(1).type in ("word",) and c.word("st", "chain", ahead=1))
+        or (c.word("same") and c.word("st", "sp", "place", "loop", ahead=1))
+    ):
         target = read_place(c, bare=True)  # `sc next 3 sts`, `sc 1 2nd st from hook`
     if target is not None and target.loop is Loop.BOTH and loop is not Loop.BOTH:
         target = replace(target, loop=loop)
@@ -251,7 +331,7 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         c.take()
     if group is None and target is not None:
         group = _with_chains(c, identity, n or after or multiple or 2)
-        if target.implied is False and group is not None and starts_place(c):
+        if group is not None and starts_place(c):
             second = read_place(c)
             target = second or target
     span = c.span(begin)
@@ -267,12 +347,29 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
             along = Work(span, identity, 1, replace(base, count=max(1, count)))
             if multiple and n is None and consumes == 1:
                 one = Work(span, identity, multiple, base)
-                return [Choice(span, "n-st", (Option((along,), f"{multiple} along"), Option((one,), f"{multiple} in one stitch", 1)))]
+                return [
+                    Choice(
+                        span,
+                        "n-st",
+                        (Option((along,), f"{multiple} along"), Option((one,), f"{multiple} in one stitch", 1)),
+                    )
+                ]
             return [along]
         along = Work(span, identity, 1, replace(base, count=n))
         one = Work(span, identity, n, base)
-        return [Choice(span, "n-st", (Option((along,), "one in each of the next stitches"), Option((one,), f"all {n} in one stitch", 1)))]
-    if identity == "sl-st" and (target.how is How.FIRST or target.noun is Noun.START) and c.word("to") and c.word("join", ahead=1):
+        return [
+            Choice(
+                span,
+                "n-st",
+                (Option((along,), "one in each of the next stitches"), Option((one,), f"all {n} in one stitch", 1)),
+            )
+        ]
+    if (
+        identity == "sl-st"
+        and (target.how is How.FIRST or target.noun is Noun.START)
+        and c.word("to")
+        and c.word("join", ahead=1)
+    ):
         c.i += 2
         c.skip_words("round", "rnd", "the")
         return [Join(c.span(begin), "sl-st", target)]
@@ -284,7 +381,23 @@ def _place_follows_around(c: Cursor) -> bool:
     """`around next dc`, `around post of`: the place of a post stitch, not the whole round."""
     return (
         c.peek(1).type in ("stitch", "ordinal")
-        or c.word("next", "post", "same", "st", "each", "first", "last", "sp", "chain", "ending", "corner", "loop", "top", "turning", ahead=1)
+        or c.word(
+            "next",
+            "post",
+            "same",
+            "st",
+            "each",
+            "first",
+            "last",
+            "sp",
+            "chain",
+            "ending",
+            "corner",
+            "loop",
+            "top",
+            "turning",
+            ahead=1,
+        )
         or (c.word("the", "a", ahead=1) and not c.word("ring", "row", "round", ahead=2))
         or (c.peek(1).type == "number" and c.peek(2).type == "stitch")
     )
@@ -295,16 +408,32 @@ def _count_after(c: Cursor) -> bool:
     following = c.peek(1)
     if following.type in ("stitch", "number"):
         return False
-    if following.type == "word" and following.value in ("inc", "dec", "chain", "times", "row", "round", "more", "shell"):
+    if following.type == "word" and following.value in (
+        "inc",
+        "dec",
+        "chain",
+        "times",
+        "row",
+        "round",
+        "more",
+        "shell",
+    ):
         return False
     return following.value not in ("x", "cm", "inches", "inch")
 
 
-def _placed(identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int, said_each: bool = False) -> list[Step]:
+def _placed(
+    identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int, said_each: bool = False
+) -> list[Step]:
     each = n or 1
-    if number and target.count == 1 and target.how is How.NEXT and n is None and target.noun is Noun.STITCH and not target.implied:
-        each = number
-    elif number:
+    if (
+        number
+        and target.count == 1
+        and target.how is How.NEXT
+        and n is None
+        and target.noun is Noun.STITCH
+        and not target.implied
+    ) or number:
         each = number
     if consumes > 1:
         count = target.count if target.how is How.NEXT else 1
@@ -315,10 +444,28 @@ def _placed(identity: str, n: int | None, number: int, target: Target, span: Spa
         return [Work(span, identity, 1, replace(target, count=count))]
     if target.how is How.NEXT and target.count > 1 and each == target.count and not said_each:
         along = Work(span, identity, 1, target)
-        return [Choice(span, "n-in-n", (Option((along,), f"{each} over the next {each}"), Option((Work(span, identity, each, target),), f"{each} in each of the next {each}", 2)))]
+        return [
+            Choice(
+                span,
+                "n-in-n",
+                (
+                    Option((along,), f"{each} over the next {each}"),
+                    Option((Work(span, identity, each, target),), f"{each} in each of the next {each}", 2),
+                ),
+            )
+        ]
     if target.how is How.EACH and each > 1 and target.noun is Noun.STITCH and n and n > 4:
         all_round = Work(span, identity, 1, target)
-        return [Choice(span, "n-around", (Option((Work(span, identity, each, target),), f"{n} in each stitch"), Option((all_round,), f"{n} is the round's count", 1)))]
+        return [
+            Choice(
+                span,
+                "n-around",
+                (
+                    Option((Work(span, identity, each, target),), f"{n} in each stitch"),
+                    Option((all_round,), f"{n} is the round's count", 1),
+                ),
+            )
+        ]
     return [Work(span, identity, each, target)]
 
 
@@ -330,7 +477,12 @@ def _shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -
         kind = _plain(c.take().value)
         c.skip_words("st")
     number = 0
-    if c.peek().type == "number" and not c.word("times", ahead=1) and c.peek(1).value != "x" and not c.peek(1).type == "stitch":
+    if (
+        c.peek().type == "number"
+        and not c.word("times", ahead=1)
+        and c.peek(1).value != "x"
+        and c.peek(1).type != "stitch"
+    ):
         number = c.take().n
         c.skip_words("st")
         if c.peek().type == "stitch":
@@ -338,12 +490,33 @@ def _shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -
     if c.word("st"):
         c.take()
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
-        c.skip_words("evenly", "spaced", "at", "equal", "distances", "apart", "in", "this", "round", "row", "around", "across", "the", "next")
+        c.skip_words(
+            "evenly",
+            "spaced",
+            "at",
+            "equal",
+            "distances",
+            "apart",
+            "in",
+            "this",
+            "round",
+            "row",
+            "around",
+            "across",
+            "the",
+            "next",
+        )
         return [Shape(c.span(begin), number if increase else -number, 0, kind)]
     if c.sign("(") and c.peek(1).type == "number" and c.word("st", ahead=2) and c.sign(")", ahead=3):
         c.i += 4  # `increase (2 sts) in …`
     multiple = _multiple(c)
-    if not multiple and not memory.open_mark and c.sign("*", "×") and c.peek(1).type == "number" and (c.peek(2).type == "end" or c.sign("(", "[", "=", ",", ahead=2)):
+    if (
+        not multiple
+        and not memory.open_mark
+        and c.sign("*", "×")
+        and c.peek(1).type == "number"
+        and (c.peek(2).type == "end" or c.sign("(", "[", "=", ",", ahead=2))
+    ):
         c.take()
         multiple = c.take().n
     to_end = False
@@ -503,19 +676,48 @@ def _yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | 
     words: list[Token] = []
     while not c.done() and len(words) < 6:
         token = c.peek()
-        if token.type == "sign" and not (token.value in ("-", "/", "'", "&")):
+        if token.type == "sign" and token.value not in ("-", "/", "'", "&"):
             if token.value == "." and words and words[-1].value in ("lt", "dk", "med", "col"):
                 c.take()
                 continue
             break
-        if token.type in ("stitch", "loop") or (token.type == "word" and (token.value in stop or token.value not in ("color", "first", "a", "next", "center", "and", "main", "the", "of", "sp", "p", "same", "remaining", "shell", "picot", "ring"))):
+        if token.type in ("stitch", "loop") or (
+            token.type == "word"
+            and (
+                token.value in stop
+                or token.value
+                not in (
+                    "color",
+                    "first",
+                    "a",
+                    "next",
+                    "center",
+                    "and",
+                    "main",
+                    "the",
+                    "of",
+                    "sp",
+                    "p",
+                    "same",
+                    "remaining",
+                    "shell",
+                    "picot",
+                    "ring",
+                )
+            )
+        ):
             break
         if token.type == "number" and not (words and words[-1].value in ("color", "no", "shade")):
             break
         if token.type == "ordinal" and not c.word("color", ahead=1):
             break
         words.append(c.take())
-    text = [t.value for t in words if t.value not in ("the", "new", "color", "of", "main", "contrasting") and not (t.value == "a" and t.type == "word")]
+    text = [
+        t.value
+        for t in words
+        if t.value not in ("the", "new", "color", "of", "main", "contrasting")
+        and not (t.value == "a" and t.type == "word")
+    ]
     joined = " ".join(t.value for t in words)
     if words and not text and joined not in memory.names:
         return "a" if joined == "a" and (c.done() or c.peek().type == "sign") else ""  # a yarn called A, or an article
@@ -544,7 +746,7 @@ def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
                 return None
             c.i = begin
             return None
-        if c.peek().value in ("facing",) or name in ("rs", "ws", "right", "wrong", "right side", "wrong side"):
+        if c.peek().value in ("facing",) or name.split(" ")[0] in ("rs", "ws", "right", "wrong"):
             c.i = begin
             return None
         return [Yarn(c.span(begin), name, "with")]
@@ -583,7 +785,11 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
     invisible = c.peek().value in ("invisibly", "invisible")
     if invisible:
         c.take()
-    if c.word("close") and any(c.peek(k).value in ("hole", "opening", "inverted", "reverse", "up", "gap", "top", "remaining", "tail", "off", "ends") for k in range(1, 6)):
+    if c.word("close") and any(
+        c.peek(k).value
+        in ("hole", "opening", "inverted", "reverse", "up", "gap", "top", "remaining", "tail", "off", "ends")
+        for k in range(1, 6)
+    ):
         rest_of_clause(c)
         return [Remark(c.span(begin), "", "close")]
     if not c.word("join", "close"):
@@ -593,7 +799,9 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
     if c.peek().value in ("invisibly",):
         invisible = True
         c.take()
-    c.skip_words("each", "round", "row", "them", "it", "last", "chain", "this", "the", "ends", "end", "ending", "up", "in", "on") if _ring_ahead(c) else None
+    c.skip_words(
+        "each", "round", "row", "them", "it", "last", "chain", "this", "the", "ends", "end", "ending", "up", "in", "on"
+    ) if _ring_ahead(c) else None
     if _ring_ahead(c):
         while not c.word("ring"):
             c.take()
@@ -616,7 +824,9 @@ def _made_ring(c: Cursor, previous: list[Step]) -> list[Step] | None:
     """`form a ring with 1 sl st in first ch`, `to make a ring`."""
     begin = c.i
     c.skip_words("and", "to", "so", "as")
-    if c.peek().value in ("form", "forming") or (c.word("work") and c.word("a", "the", ahead=1) and c.word("ring", ahead=2)):
+    if c.peek().value in ("form", "forming") or (
+        c.word("work") and c.word("a", "the", ahead=1) and c.word("ring", ahead=2)
+    ):
         c.take()
         c.skip_words("a", "the")
         if c.word("ring"):
@@ -641,9 +851,9 @@ def _ring_ahead(c: Cursor) -> bool:
         ):  # fmt: skip
             formed = formed or token.value in ("form", "forming", "in", "to", "close", "join")
             at += 1
-        elif token.type == "number" and c.peek(at + 1).type == "stitch":
-            at += 1
-        elif token.type == "sign" and token.value == ",":
+        elif (token.type == "number" and c.peek(at + 1).type == "stitch") or (
+            token.type == "sign" and token.value == ","
+        ):
             at += 1
         elif token.type == "word" and token.value == "ring":
             return formed
@@ -729,7 +939,29 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
             return [Turn(c.span(begin))]
         if token.value == "stay-join":
             c.take()
-            c.skip_words("this", "each", "round", "row", "at", "the", "end", "of", "ending", "or", "turn", "following", "next", "these", "rounds", "any", "on", "first", "with", "a", "ring")
+            c.skip_words(
+                "this",
+                "each",
+                "round",
+                "row",
+                "at",
+                "the",
+                "end",
+                "of",
+                "ending",
+                "or",
+                "turn",
+                "following",
+                "next",
+                "these",
+                "rounds",
+                "any",
+                "on",
+                "first",
+                "with",
+                "a",
+                "ring",
+            )
             if c.peek().type == "stitch" and c.peek().value == "sl-st":
                 c.take()
             return [Stay(c.span(begin), "join")]
@@ -739,7 +971,22 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
             return [Stay(c.span(begin), "turn")]
         if token.value == "fasten-off":
             c.take()
-            c.skip_words("neatly", "color", "all", "colors", "securely", "invisibly", "invisible", "and", "at", "end", "of", "the", "row", "round")
+            c.skip_words(
+                "neatly",
+                "color",
+                "all",
+                "colors",
+                "securely",
+                "invisibly",
+                "invisible",
+                "and",
+                "at",
+                "end",
+                "of",
+                "the",
+                "row",
+                "round",
+            )
             return [FastenOff(c.span(begin))]
     if token.value in ("break", "cut", "end", "invisible") or token.value in ("break", "cut"):
         if c.word("fasten-off", ahead=1):
@@ -757,18 +1004,32 @@ def other_side(c: Cursor, memory: Memory) -> list[Step] | None:
     """`working on opposite side of starting chain`, `down other side`, `rotate to work along the bottom`."""
     begin = c.i
     c.skip_words("work", "continue", "continuing", "rotate", "now", "to", "around", "and", "crochet", "end")
-    while c.word("in", "on", "along", "of", "the", "up", "with", "a", "back", "over", "across") or c.peek().value in ("along", "down", "up", "back", "free", "unused", "loops"):
+    while c.word("in", "on", "along", "of", "the", "up", "with", "a", "back", "over", "across") or c.peek().value in (
+        "along",
+        "down",
+        "up",
+        "back",
+        "free",
+        "unused",
+        "loops",
+    ):
         c.take()
     if not (c.word("other", "opposite")):
         c.i = begin
         return None
     c.take()
-    if not (c.word("side", "loop", "st", "ending", "edge") or c.peek().value in ("edge",) or (c.tokens[c.i - 1].value == "opposite" and (c.sign("(") or c.word("of")))):
+    if not (
+        c.word("side", "loop", "st", "ending", "edge")
+        or c.peek().value in ("edge",)
+        or (c.tokens[c.i - 1].value == "opposite" and (c.sign("(") or c.word("of")))
+    ):
         c.i = begin
         return None
     if c.word("side", "loop", "st") or c.peek().value == "edge":
         c.take()
-    while c.word("of", "the", "foundation", "beginning", "chain", "in", "st", "on", "loop", "base") or c.peek().value in ("original", "along", "initial", "foundation"):
+    while c.word(
+        "of", "the", "foundation", "beginning", "chain", "in", "st", "on", "loop", "base"
+    ) or c.peek().value in ("original", "along", "initial", "foundation"):
         if c.word("in") and c.word("next", "each", "first", "same", ahead=1):
             break
         c.take()
@@ -812,9 +1073,8 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
         if c.tokens[c.i - 1].value == "the" or c.word("row", "round"):
             c.take()
         numbers = _round_numbers(c)
-        if not numbers:
-            if c.tokens[c.i - 2].value in ("this", "the") or c.peek().type != "number":
-                last = 1
+        if not numbers and (c.tokens[c.i - 2].value in ("this", "the") or c.peek().type != "number"):
+            last = 1
     elif c.peek().type in ("ordinal", "number"):
         numbers = _round_numbers(c)
         named = c.word("row", "round")
@@ -851,10 +1111,17 @@ def _rows_more(c: Cursor, memory: Memory, begin: int) -> list[Step] | None:
             name = _yarn_words(c, memory)
             if name:
                 return [Yarn(c.span(begin), name, "with"), Again(c.span(begin), (), 1, n)]
-            if c.done() or c.sign(".", ",", ";"):
-                if c.tokens[mark - 1].value == "work" or c.tokens[c.i - 1].value == "more" or any(t.value == "more" for t in c.tokens[mark : c.i]):
-                    return [Again(c.span(begin), (), 1, n)]
-    elif c.tokens[c.i - 1].value in ("work",) and c.word("in") and (c.word("same", ahead=1) or c.sequence("in", "the", "same")):
+            if (c.done() or c.sign(".", ",", ";")) and (
+                c.tokens[mark - 1].value == "work"
+                or c.tokens[c.i - 1].value == "more"
+                or any(t.value == "more" for t in c.tokens[mark : c.i])
+            ):
+                return [Again(c.span(begin), (), 1, n)]
+    elif (
+        c.tokens[c.i - 1].value in ("work",)
+        and c.word("in")
+        and (c.word("same", ahead=1) or c.sequence("in", "the", "same"))
+    ):
         c.skip_words("in", "the", "same")
         if c.peek().value in ("manner", "way", "pattern"):
             clause_word(c)
@@ -875,7 +1142,9 @@ def _round_numbers(c: Cursor) -> list[int]:
     while True:
         token = c.peek()
         if token.type in ("number", "ordinal"):
-            if c.word("times", "more", ahead=1) or (out and not span and c.tokens[c.i - 1].type in ("number", "ordinal") and not token.glued):
+            if c.word("times", "more", ahead=1) or (
+                out and not span and c.tokens[c.i - 1].type in ("number", "ordinal") and not token.glued
+            ):
                 break
             c.take()
             if (span or token.glued) and out and token.n > out[-1]:
@@ -890,7 +1159,14 @@ def _round_numbers(c: Cursor) -> list[int]:
             c.take()
             c.skip_words("row", "round")
             span = True
-        elif out and (c.word("and") or c.sign(",", "&")) and (c.peek(1).type in ("number", "ordinal") or (c.word("row", "round", ahead=1) and c.peek(2).type == "number")):
+        elif (
+            out
+            and (c.word("and") or c.sign(",", "&"))
+            and (
+                c.peek(1).type in ("number", "ordinal")
+                or (c.word("row", "round", ahead=1) and c.peek(2).type == "number")
+            )
+        ):
             c.take()
             c.skip_words("row", "round")
         elif out and c.sign(",") and c.word("and", ahead=1) and c.peek(2).type in ("number", "ordinal"):
@@ -908,7 +1184,11 @@ def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
     if c.peek().type == "number" and c.word("more", ahead=1) and c.word("row", "round", "times", ahead=2):
         passes = c.take().n
         c.i += 2
-    elif c.peek().type == "number" and c.word("times", "row", "round", ahead=1) or c.peek().value in ("once", "twice", "thrice"):
+    elif (c.peek().type == "number" and c.word("times", "row", "round", ahead=1)) or c.peek().value in (
+        "once",
+        "twice",
+        "thrice",
+    ):
         said = read_times(c)
         if said is not None:
             passes = said.times.n
@@ -916,11 +1196,11 @@ def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
             passes = c.take().n
             c.take()
         c.skip_words("more", "times")
-    if c.word("until", "to") or c.sign(",") and c.word("until", ahead=1):
+    if c.word("until", "to") or (c.sign(",") and c.word("until", ahead=1)):
         if c.sign(","):
             c.take()
         until, length, opened = _until(c)
-    if (c.word("ending") or c.sign(",") and c.word("ending", ahead=1)) and _ending_round(c):
+    if (c.word("ending") or (c.sign(",") and c.word("ending", ahead=1))) and _ending_round(c):
         ending = c.tokens[c.i - 1].n
     return Again(c.span(begin), tuple(numbers), last or 1, passes, until, length, opened, ending)
 
@@ -932,7 +1212,11 @@ def _changes(c: Cursor) -> bool:
     """`… having one more shell in each row until there are 18`: like it, but growing; how often is not worked out."""
     ahead = 1 if c.sign(",") else 0
     token = c.peek(ahead)
-    if token.value not in _CHANGING or (token.value == "for" and not c.peek(ahead + 1).value == "remaining") or token.value == "only":
+    if (
+        token.value not in _CHANGING
+        or (token.value == "for" and c.peek(ahead + 1).value != "remaining")
+        or token.value == "only"
+    ):
         return False
     if token.value == "as" or (token.value == "work" and c.peek(ahead + 1).type == "number" and False):
         return False
@@ -962,7 +1246,11 @@ def _until(c: Cursor) -> tuple[int, float, bool]:
         if token.type == "number":
             number = float(token.n)
             after = c.tokens[at + 1] if at + 1 < c.end else None
-            if after is not None and after.value in LENGTHS and not (after.value == "in" and at + 2 < c.end and c.tokens[at + 2].value in ("next", "each")):
+            if (
+                after is not None
+                and after.value in LENGTHS
+                and not (after.value == "in" and at + 2 < c.end and c.tokens[at + 2].value in ("next", "each"))
+            ):
                 c.i = at + 2
                 rest_of_clause(c)
                 return 0, number * LENGTHS[after.value], False
@@ -1007,23 +1295,32 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
             memory.stitch = _plain(c.take().value)
         c.skip_words("for", "in", "pattern", "work")
         if c.word("until", "to"):
-            until, length, opened = _until(c)
+            until, length, _opened = _until(c)
             return [Measure(c.span(begin), length)]
         if c.peek().type in ("number", "fraction", "decimal") and c.peek(1).value in LENGTHS:
             token = c.take()
-            value = float(token.n) if token.type == "number" else fraction(token.value) if token.type == "fraction" else float(token.value)
+            value = (
+                float(token.n)
+                if token.type == "number"
+                else fraction(token.value)
+                if token.type == "fraction"
+                else float(token.value)
+            )
             return [Measure(c.span(begin), value * LENGTHS[c.take().value])]
         if c.peek().type == "number":
             n = c.take().n
             c.skip_words("more", "row", "round")
             each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
-            return [Repeat(c.span(begin), (each,), Times(1), 0, ""), Again(c.span(begin), (), 1, n - 1)] if n > 1 else [each]
+            return (
+                [Repeat(c.span(begin), (each,), Times(1), 0, ""), Again(c.span(begin), (), 1, n - 1)]
+                if n > 1
+                else [each]
+            )
         if c.word("around", "across"):
             c.take()
         return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
     c.i = begin
     return None
-
 
 
 def is_technique(c: Cursor, ahead: int = 0) -> bool:
@@ -1045,13 +1342,20 @@ def is_technique(c: Cursor, ahead: int = 0) -> bool:
             return False
         if token.value == "drop" and "loop" not in near:
             return False
-        return any(word in near for word in ("loop", "through", "up", "stitch", "out", "st", "all")) or following.type == "stitch"
+        return (
+            any(word in near for word in ("loop", "through", "up", "stitch", "out", "st", "all"))
+            or following.type == "stitch"
+        )
     return False
 
 
 def manner(c: Cursor) -> None:
     """Adverbs between a stitch and its place say how, not how many."""
-    while c.peek().type == "other" and (c.peek().value.endswith("ly") or c.peek().value in ("again", "more")) and c.peek().value != "only":
+    while (
+        c.peek().type == "other"
+        and (c.peek().value.endswith("ly") or c.peek().value in ("again", "more"))
+        and c.peek().value != "only"
+    ):
         c.take()
 
 

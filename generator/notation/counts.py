@@ -49,7 +49,9 @@ def read_count(c: Cursor) -> Stated | None:
             kinds.append((noun, n))
             chains = chains or noun == "ch"
         _trail(c)
-    if some and c.word("with") and c.word("chain", ahead=1) or some and c.word("with") and c.peek(1).type == "number":
+    if (some and c.word("with") and c.word("chain", ahead=1)) or (
+        some and c.word("with") and c.peek(1).type == "number"
+    ):
         c.i = c.end  # `8 groups with ch 1 between each group`
     _trail(c)
     while c.sign(".", ",", "!"):
@@ -64,20 +66,49 @@ def read_count(c: Cursor) -> Stated | None:
 def _trail(c: Cursor) -> None:
     """Words behind a count that add nothing: `in all`, `in each section`, `made`; `in next sp` is not among them."""
     while c.peek().type in ("word", "other") and c.peek().value in _TRAIL:
-        if c.word("in") and c.peek(1).value not in ("all", "total", "each", "the", "row", "round", "last", "this", "every"):
+        if c.word("in") and c.peek(1).value not in (
+            "all",
+            "total",
+            "each",
+            "the",
+            "row",
+            "round",
+            "last",
+            "this",
+            "every",
+        ):
             return
-        if c.word("in") and (c.word("next", "sp", "ring", "st", "same", "loop", "chain", ahead=2) or c.peek(2).type in ("stitch", "number")):
+        if c.word("in") and (
+            c.word("next", "sp", "ring", "st", "same", "loop", "chain", ahead=2)
+            or c.peek(2).type in ("stitch", "number")
+        ):
             return
         c.take()
 
 
 def _noun(c: Cursor) -> str | None:
     """What is counted: an identity, `sp`, `sp:2`, `st`, or the writer's own word in the singular."""
-    while c.peek().type in ("word", "other") and c.peek().value in ("complete", "full", "open", "more", "work", "of", "the", "large", "small", "remaining", "live"):
+    while c.peek().type in ("word", "other") and c.peek().value in (
+        "complete",
+        "full",
+        "open",
+        "more",
+        "work",
+        "of",
+        "the",
+        "large",
+        "small",
+        "remaining",
+        "live",
+    ):
         if c.word("more"):
             return None
         c.take()
-    if c.peek().type == "number" and c.peek(1).type == "stitch" and (c.word("group", "shell", ahead=2) or c.peek(2).value.startswith(("cluster", "block"))):
+    if (
+        c.peek().type == "number"
+        and c.peek(1).type == "stitch"
+        and (c.word("group", "shell", ahead=2) or c.peek(2).value.startswith(("cluster", "block")))
+    ):
         c.i += 2  # `4 3-dc groups`
     token = c.peek()
     if token.type == "stitch":

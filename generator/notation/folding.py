@@ -60,7 +60,17 @@ class Folder:
                 body.append(item)
         return tuple(body), stop
 
-    def fold(self, at: int, times: Times, span: Span, kind: str = "", more: bool = False, sure: bool = True, sign: str = "*", partial: bool = False) -> None:
+    def fold(
+        self,
+        at: int,
+        times: Times,
+        span: Span,
+        kind: str = "",
+        more: bool = False,
+        sure: bool = True,
+        sign: str = "*",
+        partial: bool = False,
+    ) -> None:
         """Fold what follows index `at` (a mark, or -1 for the line's start) into a repeat."""
         body, stop = self.body_after(at) if at >= 0 else self.body_after(-1)
         whole = span if not body else body[0].span.cover(span)
@@ -73,7 +83,11 @@ class Folder:
     def fold_bare(self, times: Times, span: Span, more: bool = False, sure: bool = True) -> None:
         """`… , rep around` without a mark: all worked so far but a starting chain or a yarn."""
         at = 0
-        while at < len(self.items) and isinstance(self.items[at], (Chain, Yarn, Turn, Stay, Mark)) and at < len(self.items) - 1:
+        while (
+            at < len(self.items)
+            and isinstance(self.items[at], (Chain, Yarn, Turn, Stay, Mark))
+            and at < len(self.items) - 1
+        ):
             if isinstance(self.items[at], Chain) and at > 0 and not isinstance(self.items[at - 1], (Yarn, Turn, Stay)):
                 break
             at += 1
@@ -106,7 +120,10 @@ class Folder:
         if not body:
             return
         span = body[0].span.cover(body[-1].span)
-        around = Option((Repeat(span, body, Times(to_end=True), 0, mark.sign),), "repeated to the end, as the sign with nothing behind it means")
+        around = Option(
+            (Repeat(span, body, Times(to_end=True), 0, mark.sign),),
+            "repeated to the end, as the sign with nothing behind it means",
+        )
         once = Option(body, "worked once", 1)
         self.items = [*self.items[:at], Choice(span, "open-mark", (around, once))]
 
@@ -115,7 +132,9 @@ class Folder:
         return [i for i in self.items if not isinstance(i, Mark)], [i for i in self.items if isinstance(i, Mark)]
 
 
-def repeated(body: tuple[Step, ...], times: Times, span: Span, kind: str, more: bool, sure: bool, sign: str, stop_at: int) -> Step:
+def repeated(
+    body: tuple[Step, ...], times: Times, span: Span, kind: str, more: bool, sure: bool, sign: str, stop_at: int
+) -> Step:
     """A repeat, or a choice where `n times` may be n in all or n more."""
     if times.to_end or times.until:
         return Repeat(span, body, times, stop_at, sign)

@@ -7,8 +7,21 @@ from typing import TYPE_CHECKING
 from generator.notation import clauses
 from generator.notation.cursor import Cursor
 from generator.notation.places import LOOPS, read_place, starts_place
+from generator.notation.times import read_times
 from generator.notation.tree import (
-    Chain, Choice, Group, How, Loop, Noun, Option, PartRef, Remark, Repeat, Step, Target, Work,
+    Chain,
+    Choice,
+    Group,
+    How,
+    Loop,
+    Noun,
+    Option,
+    PartRef,
+    Remark,
+    Repeat,
+    Step,
+    Target,
+    Work,
 )  # fmt: skip
 
 if TYPE_CHECKING:
@@ -25,7 +38,14 @@ def _part(step: Step) -> Step:
         chosen = step.options[-1] if step.kind == "n-st" else step.options[0]
         if len(chosen.steps) == 1:
             return _part(chosen.steps[0])
-    if isinstance(step, Work) and step.target.how is How.NEXT and step.each == 1 and step.target.count > 1 and step.target.implied and not step.decrease:
+    if (
+        isinstance(step, Work)
+        and step.target.how is How.NEXT
+        and step.each == 1
+        and step.target.count > 1
+        and step.target.implied
+        and not step.decrease
+    ):
         return replace(step, each=step.target.count, target=replace(step.target, count=1))
     if isinstance(step, Repeat):
         return replace(step, steps=as_parts(step.steps))
@@ -77,14 +97,14 @@ def place_first(passage: "Passage") -> list[Step] | None:
             steps, _ = inner.folder.done()
             c.i = close + 1
             if steps:
-                repeats = clauses.read_times(c)
+                repeats = read_times(c)
                 parts = as_parts(tuple(steps))
                 if repeats is not None and not repeats.times.to_end:
                     parts = (Repeat(c.span(begin), parts, repeats.times, 0, "("),)
                 elif repeats is not None:
                     target = replace(target, how=How.EACH)
                 return [Group(c.span(begin), parts, target)]
-    listed, ended = _list(passage)
+    listed, _ended = _list(passage)
     if not any(not isinstance(step, Chain) for step in listed):
         c.i = after
         if passage.take_place(target, c.span(begin)):
@@ -140,7 +160,11 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
 def _bare(step: Step) -> bool:
     if isinstance(step, Choice):
         return step.kind == "n-st"
-    return isinstance(step, Chain) or (isinstance(step, Work) and step.target.implied and step.target.how is How.NEXT) or (isinstance(step, Group) and step.target.implied)
+    return (
+        isinstance(step, Chain)
+        or (isinstance(step, Work) and step.target.implied and step.target.how is How.NEXT)
+        or (isinstance(step, Group) and step.target.implied)
+    )
 
 
 def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
@@ -156,12 +180,21 @@ def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
         return None
     loop = LOOPS[c.take().value]
     c.skip_words("only")
-    if c.word("of", "in", "from") and not (c.word("row", "round", ahead=1) or c.word("all", "each", ahead=1) or c.peek(1).value in ("all",) or c.peek(1).type in ("ordinal",)):
-        if c.word("next", "each", "same", ahead=1) or c.peek(1).type in ("number", "stitch"):
-            c.i = mark
-            return None
+    if c.word("of", "in", "from") and not (
+        c.word("row", "round", ahead=1)
+        or c.word("all", "each", ahead=1)
+        or c.peek(1).value in ("all",)
+        or c.peek(1).type in ("ordinal",)
+    ) and (c.word("next", "each", "same", ahead=1) or c.peek(1).type in ("number", "stitch")):
+        c.i = mark
+        return None
     named = 0
-    while not c.done() and not c.sign(",", ".", ";", ":", "(", "*", "-", "–", "—") and not c.peek().type == "stitch" and not c.word("work", "inc", "dec", "chain"):
+    while (
+        not c.done()
+        and not c.sign(",", ".", ";", ":", "(", "*", "-", "–", "—")
+        and c.peek().type != "stitch"
+        and not c.word("work", "inc", "dec", "chain")
+    ):
         if c.word("round", "row") and c.peek(1).type == "number":
             named = c.peek(1).n
         c.take()

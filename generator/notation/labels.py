@@ -16,10 +16,28 @@ _ROW = r"(?:rows?|rw)\b\.?"
 _END = r"(?:\s*(?:inclusive|incl)\b\.?)?"
 _ASIDE = r"(?P<aside>(?:\s*(?:\([^()]{0,60}\)|\[[^\[\]]{0,40}\]))*)"
 _SEP = r"\s*(?P<sep>[:.;=)]+\s*[-–—]*|\s[-–—]+(?=\s)|[-–—]{1,2}(?=\s*[\w*(\[†])|$)\s*"
-_WORDS = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
-    "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth"
-).split()
+_WORDS = [
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+    "thirteenth",
+    "fourteenth",
+    "fifteenth",
+    "sixteenth",
+    "seventeenth",
+    "eighteenth",
+    "nineteenth",
+    "twentieth",
+]
 _ORDWORD = "|".join(_WORDS)
 _LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|following|succeeding|remaining))?"
 
@@ -48,7 +66,9 @@ _PROSE = re.compile(
     rf"(?:the|work the|work|for the)\s+(?P<nums>{_ORDS})(?:\s+and\s+last)?\s+(?P<what>{_ROUND}|{_ROW})(?:\s+(?:is|are)\b|\s+in the following manner)?[\s:.,-]*",
     re.IGNORECASE,
 )
-_HEADING = re.compile(r"(?P<words>[^\W\d_][^:()\[\]*,.]{0,40}?|\d+(?:ST|ND|RD|TH) [A-Z ]{3,30}?)(?P<sep>\s*:\s*|\s*[—–]\s*|\.\s+(?=[A-Z]))")
+_HEADING = re.compile(
+    r"(?P<words>[^\W\d_][^:()\[\]*,.]{0,40}?|\d+(?:ST|ND|RD|TH) [A-Z ]{3,30}?)(?P<sep>\s*:\s*|\s*[—–]\s*|\.\s+(?=[A-Z]))"
+)
 _CAPITAL_HEADING = re.compile(r"(?P<words>(?:\d+(?:ST|ND|RD|TH)\s+)?[A-Z][A-Z'’ -]{2,40})(?P<sep>\s*[:.—–-]+\s*)")
 _SIDE = re.compile(r"\b(RS|WS|right[ -]side|wrong[ -]side)\b", re.IGNORECASE)
 
@@ -144,4 +164,6 @@ def _bare(match: re.Match[str], offset: int) -> Labelled:
         if first < last <= first + 2000:
             numbers = tuple(range(first, last + 1))
     opened = bool(match["bare2"]) and not match["bare2"].isdigit()
-    return Labelled(Label(Word.NONE, numbers, "", Span(offset + match.start(), offset + match.end()), opened), match.end())
+    return Labelled(
+        Label(Word.NONE, numbers, "", Span(offset + match.start(), offset + match.end()), opened), match.end()
+    )

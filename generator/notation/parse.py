@@ -15,16 +15,41 @@ from generator.notation.clauses import Memory
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder
+from generator.notation.groups import as_parts, place_first
 from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
 from generator.notation.pattern import Special
 from generator.notation.prose import convention, is_prose, remark
-from generator.notation.groups import as_parts, place_first
 from generator.notation.repeats import read_mark, read_repeat
 from generator.notation.times import read_times
 from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import (
-    NEXT, Chain, Choice, Convention, Define, FastenOff, Group, How, Join, Label, Line, Loop, Noun, Option, Remark, Repeat, Ring, Stated, Stay, Step, Target, Times, Turn, Unread, Word, Work, Yarn,
+    NEXT,
+    Chain,
+    Choice,
+    Convention,
+    Define,
+    FastenOff,
+    Group,
+    How,
+    Join,
+    Label,
+    Line,
+    Loop,
+    Noun,
+    Option,
+    Remark,
+    Repeat,
+    Ring,
+    Stated,
+    Stay,
+    Step,
+    Target,
+    Times,
+    Turn,
+    Unread,
+    Work,
+    Yarn,
 )  # fmt: skip
 from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
@@ -60,7 +85,9 @@ class Reader:
         """One working line that stands at `offset` of its source."""
         span = Span(offset, offset + len(text))
         if len(text) > LONGEST_LINE:
-            self._say("line-too-long", f"this line has {len(text)} characters; {LONGEST_LINE} is the most that is read", span)
+            self._say(
+                "line-too-long", f"this line has {len(text)} characters; {LONGEST_LINE} is the most that is read", span
+            )
             return Line(span, steps=(Unread(span, text[:80]),))
         labelled = read_label(text, offset)
         body = text[labelled.body :]
@@ -72,7 +99,11 @@ class Reader:
         if aside is not None:
             stated = replace(stated, rounds=aside) if stated else Stated(rounds=aside, span=labelled.label.span)
         if labelled.many > 1:
-            stated = replace(stated, rounds=labelled.many) if stated else Stated(rounds=labelled.many, span=labelled.label.span)
+            stated = (
+                replace(stated, rounds=labelled.many)
+                if stated
+                else Stated(rounds=labelled.many, span=labelled.label.span)
+            )
         kept = verbatim(_settled(steps, labelled.label), text, offset)
         return Line(span, labelled.label, kept, stated, corrected)
 
@@ -115,7 +146,7 @@ class Reader:
 
 def replace_memory(memory: Memory) -> Memory:
     """A copy to go back to."""
-    return Memory(memory.stitch, memory.loop, memory.yarns, memory.names, memory.started, dict(memory.specials))
+    return replace(memory, specials=dict(memory.specials))
 
 
 def _first_stitch(tokens: list[Token]) -> str:
@@ -172,6 +203,11 @@ class Passage:
         if token.type == "sign":
             self._sign(token)
             return
+        if token.type == "stitch" or (token.type == "word" and token.value in ("inc", "dec")):
+            steps = clauses.stitches(c, self.memory)  # most clauses begin so, and nothing else does
+            if steps:
+                self._put(steps)
+                return
         if self._count_here():
             return
         if self._lead_in():
@@ -195,7 +231,7 @@ class Passage:
                 self._put(steps)
                 return
             c.i = begin
-        joined = clauses.joins(c, self.memory, [s for s in self.folder.items if isinstance(s, Chain)][-1:] if self.folder.items and isinstance(self.folder.items[-1], Chain) else [])
+        joined = clauses.joins(c, self.memory, self.folder.items[-1:])
         if joined:
             if isinstance(joined[0], Ring):
                 self._into_ring(joined)
@@ -210,7 +246,12 @@ class Passage:
     def _into_ring(self, ring: list[Step]) -> None:
         """The chain (and the slip stitch) before `to form a ring` are the ring."""
         items = self.folder.items
-        if len(items) > 1 and isinstance(items[-1], Work) and items[-1].stitch == "sl-st" and isinstance(items[-2], Chain):
+        if (
+            len(items) > 1
+            and isinstance(items[-1], Work)
+            and items[-1].stitch == "sl-st"
+            and isinstance(items[-2], Chain)
+        ):
             items.pop()
         if items and isinstance(last := items[-1], Chain):
             ring[0] = Ring(last.span.cover(ring[0].span), last.n)
@@ -222,31 +263,51 @@ class Passage:
         mark = c.i
         if c.peek().value in ("but", "finally", "then,", "first,"):
             c.take()
-        if c.word("ending") and (c.word("with", ahead=1) or c.peek(1).value == "by" or (c.word("row", "round", ahead=1) and c.word("with", ahead=2))):
+        if c.word("ending") and (
+            c.word("with", ahead=1)
+            or c.peek(1).value == "by"
+            or (c.word("row", "round", ahead=1) and c.word("with", ahead=2))
+        ):
             c.take()
             c.skip_words("row", "round", "with", "by", "a")
             return True
-        if c.peek().value == "at" and (c.word("ending", ahead=1) or c.word("ending", ahead=2)) :
+        if c.peek().value == "at" and (c.word("ending", ahead=1) or c.word("ending", ahead=2)):
             at = 1
-            while c.word("the", "ending", "of", "each", "last", "round", "row", ahead=at) or c.peek(at).value in ("this", "every", "these"):
+            while c.word("the", "ending", "of", "each", "last", "round", "row", ahead=at) or c.peek(at).value in (
+                "this",
+                "every",
+                "these",
+            ):
                 at += 1
-            if c.word("round", "row", ahead=at - 1) and not (c.peek(at).type == "end"):
+            if c.word("round", "row", ahead=at - 1) and c.peek(at).type != "end":
                 c.i += at
                 return True
-        if c.word("beginning") and (c.peek(1).type in ("number", "stitch") or c.word("chain", ahead=1) and c.peek(2).type == "number") and self.folder.items == []:
+        if (
+            c.word("beginning")
+            and (c.peek(1).type in ("number", "stitch") or (c.word("chain", ahead=1) and c.peek(2).type == "number"))
+            and self.folder.items == []
+        ):
             c.take()
             return True
         if c.word("beginning") and c.word("with", "in", "by", ahead=1):
             following = c.peek(2)
             c.take()
-            if c.word("with", "by") and (following.type in ("number", "stitch") or following.value in ("chain", "ring", "magic", "mr", "a")):
+            if c.word("with", "by") and (
+                following.type in ("number", "stitch") or following.value in ("chain", "ring", "magic", "mr", "a")
+            ):
                 c.take()
                 c.skip_words("a")
             return True
         if c.word("ending") and (c.peek(1).type in ("number", "stitch") or c.word("chain", "in", ahead=1)):
             c.take()
             return True
-        if c.peek().type == "number" and c.word("st", ahead=1) and (c.word("and", ahead=2) or c.sign("/", "x", "×", ahead=2)) and c.peek(3).type == "number" and c.word("row", "round", ahead=4):
+        if (
+            c.peek().type == "number"
+            and c.word("st", ahead=1)
+            and (c.word("and", ahead=2) or c.sign("/", "x", "×", ahead=2))
+            and c.peek(3).type == "number"
+            and c.word("row", "round", ahead=4)
+        ):
             while not c.done() and not c.sign(".", ";"):
                 c.take()
             self.folder.add([Remark(c.span(mark), "", "gauge")])
@@ -275,7 +336,7 @@ class Passage:
             return True
         if c.peek().value == "after" and self.folder.items:
             at = 1
-            while not (c.peek(at).type in ("end", "sign")) and at < 9:
+            while c.peek(at).type not in ("end", "sign") and at < 9:
                 at += 1
             if c.peek(at).value in (":", ","):
                 c.i += at + 1
@@ -312,7 +373,11 @@ class Passage:
             if close is not None and c.peek(1).type == "stitch" and close <= c.i + 3:
                 named = c.peek(1).value
                 c.i = close + 1
-                if not (self.folder.items and isinstance(self.folder.items[-1], Work) and self.folder.items[-1].stitch == named):
+                if not (
+                    self.folder.items
+                    and isinstance(self.folder.items[-1], Work)
+                    and self.folder.items[-1].stitch == named
+                ):
                     self.folder.add([Work(span, named, 1, NEXT)])
                 return
         self.folder.add([Remark(span, " ".join(t.value for t in c.tokens[begin : c.i]), "manner")])
@@ -367,8 +432,21 @@ class Passage:
         begin = c.i
         if not self.folder.items or self.inside:
             return False
-        led = c.word("counts", "total", "as") or (c.word("work") and c.peek(0).value == "work" and c.peek(1).type == "number" and any(t.value in ("all", "total") for t in c.tokens[c.i : c.i + 8])) or c.peek().value in ("altogether",) or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number") or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
-        sentence = c.i == 0 or (c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":"))
+        led = (
+            c.word("counts", "total", "as")
+            or (
+                c.word("work")
+                and c.peek(0).value == "work"
+                and c.peek(1).type == "number"
+                and any(t.value in ("all", "total") for t in c.tokens[c.i : c.i + 8])
+            )
+            or c.peek().value in ("altogether",)
+            or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number")
+            or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
+        )
+        sentence = c.i == 0 or (
+            c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":")
+        )
         comma = c.i > 0 and c.tokens[c.i - 1].value in (",",)
         if not led and not ((sentence or comma) and c.peek().type == "number"):
             return False
@@ -381,7 +459,12 @@ class Passage:
         if stated is None:
             return False
         in_all = any(t.value in ("all", "total", "altogether", "whole") for t in c.tokens[c.i : end])
-        if not (in_all or led or (sentence and last) or (comma and last and stated.total is not None and c.peek(1).value == "st")):
+        if not (
+            in_all
+            or led
+            or (sentence and last)
+            or (comma and last and stated.total is not None and c.peek(1).value == "st")
+        ):
             return False
         if not led and not in_all and sentence and c.tokens[c.i - 1].value in (";", ":", ")") and stated.total is None:
             return False
@@ -393,9 +476,14 @@ class Passage:
     def _put(self, steps: list[Step]) -> None:
         """Add steps; a stitch with its place may gather the bare ones before it into one place."""
         first = steps[0]
-        if len(steps) == 1 and isinstance(first, Work) and first.target.how is How.EACH and first.target.implied and not first.target.leave:
-            if self._list_around(first):
-                return
+        if (
+            len(steps) == 1
+            and isinstance(first, Work)
+            and first.target.how is How.EACH
+            and first.target.implied
+            and not first.target.leave
+        ) and self._list_around(first):
+            return
         if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and _single(first):
             bare = self._bare_before()
             if bare:
@@ -407,7 +495,7 @@ class Passage:
         """`2 sc, dec around`: the last one all the way round, or the whole list over and over."""
         items = self.folder.items
         at = len(items)
-        while at > self.folder.segment and (_bare_stitch(items[at - 1]) or (isinstance(items[at - 1], Work) and items[at - 1].target.how is How.NEXT)):  # type: ignore[attr-defined]
+        while at > self.folder.segment and (_bare_stitch(items[at - 1]) or _next_stitch(items[at - 1])):
             at -= 1
         run = tuple(items[at:])
         if not run:
@@ -441,13 +529,18 @@ class Passage:
     def _gather(self, work: Work, bare: int) -> None:
         items = self.folder.items
         head, run = items[: len(items) - bare], tuple(items[len(items) - bare :])
-        inner = tuple(_in_one(step) for step in run) + (replace(work, target=NEXT),)
+        inner = (*tuple(_in_one(step) for step in run), replace(work, target=NEXT))
         group = Group(run[0].span.cover(work.span), inner, work.target)
         apart = Option((*run, work), "each in its own place")
         together = Option((group,), "all in one place")
         space = work.target.noun in (Noun.SPACE, Noun.CORNER, Noun.RING)
         chained = any(isinstance(step, Chain) for step in run)
-        if not space and not chained and len({getattr(s, "stitch", "") for s in run}) < 2 and work.stitch == getattr(run[0], "stitch", work.stitch):
+        if (
+            not space
+            and not chained
+            and len({getattr(s, "stitch", "") for s in run}) < 2
+            and work.stitch == getattr(run[0], "stitch", work.stitch)
+        ):
             self.folder.add([work])
             return
         options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
@@ -513,7 +606,13 @@ def _st_follows(c: Cursor) -> bool:
 
 def _single(work: Work) -> bool:
     target = work.target
-    return target.count == 1 and target.how in (How.NEXT, How.SAME, How.FIRST, How.LAST) and target.noun is not Noun.START
+    return (
+        target.count == 1 and target.how in (How.NEXT, How.SAME, How.FIRST, How.LAST) and target.noun is not Noun.START
+    )
+
+
+def _next_stitch(step: Step) -> bool:
+    return isinstance(step, Work) and step.target.how is How.NEXT
 
 
 def _bare_stitch(step: Step) -> bool:
@@ -544,17 +643,35 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     _lone(out)
     for k in range(1, len(out)):
         body = out[k - 1]
-        if isinstance(body, Repeat) and body.times.to_end and not body.stop_at and len(body.steps) > 1 and isinstance(body.steps[-1], Chain) and isinstance(out[k], Chain):
-            out[k - 1] = replace(body, stop_at=len(body.steps) - 1)  # the ending's chain takes the place of the last pass's
+        if (
+            isinstance(body, Repeat)
+            and body.times.to_end
+            and not body.stop_at
+            and len(body.steps) > 1
+            and isinstance(body.steps[-1], Chain)
+            and isinstance(out[k], Chain)
+        ):
+            out[k - 1] = replace(
+                body, stop_at=len(body.steps) - 1
+            )  # the ending's chain takes the place of the last pass's
     for k in range(1, len(out)):
-        if isinstance(chain := out[k - 1], Chain) and isinstance(ss := out[k], Work) and ss.stitch == "sl-st" and ss.target.noun is Noun.RING:
+        if (
+            isinstance(chain := out[k - 1], Chain)
+            and isinstance(ss := out[k], Work)
+            and ss.stitch == "sl-st"
+            and ss.target.noun is Noun.RING
+        ):
             out[k - 1 : k + 1] = [Ring(chain.span.cover(ss.span), chain.n)]
             break
     at = len(out) - 1
     while at >= 0 and isinstance(out[at], (Remark, Turn)):
         at -= 1
-    if at > 0 and isinstance(work := out[at], Work) and work.stitch == "sl-st" and work.each == 1 and (
-        work.target.how is How.FIRST or work.target.noun is Noun.START
+    if (
+        at > 0
+        and isinstance(work := out[at], Work)
+        and work.stitch == "sl-st"
+        and work.each == 1
+        and (work.target.how is How.FIRST or work.target.noun is Noun.START)
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
@@ -562,13 +679,19 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
 
 def _lone(steps: list[Step]) -> None:
     """`Rnd 5: Sc. (18)`: one stitch named and nothing else means the whole round; else it is one stitch."""
-    works = [k for k, step in enumerate(steps) if not isinstance(step, Remark | Yarn | Join | Turn | Stay | FastenOff | Chain | Define | Convention)]
+    works = [
+        k
+        for k, step in enumerate(steps)
+        if not isinstance(step, Remark | Yarn | Join | Turn | Stay | FastenOff | Chain | Define | Convention)
+    ]
     if len(works) != 1 or not isinstance(work := steps[works[0]], Work):
         return
     target = work.target
     if target.implied and target.how is How.NEXT and target.count <= 2 and (work.each == 1 or work.increase):
         around = replace(work, target=replace(target, how=How.EACH, count=1))
-        steps[works[0]] = Choice(work.span, "lone", (Option((around,), "in each stitch of the round"), Option((work,), "worked once", 1)))
+        steps[works[0]] = Choice(
+            work.span, "lone", (Option((around,), "in each stitch of the round"), Option((work,), "worked once", 1))
+        )
 
 
 def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:
@@ -612,21 +735,36 @@ def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
         if key == "why":
             lines[-1] = replace(lines[-1], why=words)
         else:
-            lines[-1] = replace(lines[-1], intended=(*lines[-1].intended, f"{keyword['rule']}={words}" if keyword["rule"] else words))
+            lines[-1] = replace(
+                lines[-1], intended=(*lines[-1].intended, f"{keyword['rule']}={words}" if keyword["rule"] else words)
+            )
 
 
-_US = re.compile(r"\b(?:[2-9]|\d\d)?\s?(?:sc|s c|hdc|h d c|single crochets?|half double)\b|\bsc\d?tog|\bskip\b|\bsk\b|\bs\.\s?c\.", re.IGNORECASE)
+_US = re.compile(
+    r"\b(?:[2-9]|\d\d)?\s?(?:sc|s c|hdc|h d c|single crochets?|half double)\b|\bsc\d?tog|\bskip\b|\bsk\b|\bs\.\s?c\.",
+    re.IGNORECASE,
+)
 _UK = re.compile(
     r"\bhtr\b|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
     re.IGNORECASE,
 )
-_UK_CHAIN = re.compile(r"\b3 ?ch(?:ain)?s?\b[^.;]{0,25}(?:=|counts? as|stand\w* for|for)\s*(?:1|first|1st|a|one)?\s*(?:tr\b|treble)|ch(?:ain)? ?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*tr", re.IGNORECASE)
-_US_CHAIN = re.compile(r"ch(?:ain)? ?-?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*(?:dc|double)", re.IGNORECASE)
+_UK_CHAIN = re.compile(
+    r"\b3 ?ch(?:ain)?s?\b[^.;]{0,25}(?:=|counts? as|stand\w* for|for)\s*(?:1|first|1st|a|one)?\s*(?:tr\b|treble)|ch(?:ain)? ?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*tr",
+    re.IGNORECASE,
+)
+_US_CHAIN = re.compile(
+    r"ch(?:ain)? ?-?3\b[^.;]{0,25}(?:=|counts? as)\s*(?:1|first|1st|a)?\s*(?:dc|double)", re.IGNORECASE
+)
 
 
 # A chain of three lifts the hook to a US double, a UK treble: what follows it tells the dialect.
-_US_START = re.compile(r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?3|3 ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:dc|d c)\b", re.IGNORECASE | re.MULTILINE)
-_UK_START = re.compile(r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?[34]|[34] ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:tr|treble)\b", re.IGNORECASE | re.MULTILINE)
+_US_START = re.compile(
+    r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?3|3 ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:dc|d c)\b", re.IGNORECASE | re.MULTILINE
+)
+_UK_START = re.compile(
+    r"(?:^|[:.]\s*|Work )(?:ch(?:ain)? ?-?[34]|[34] ?ch(?:ain)?)\b[^.;:]{0,30}\b(?:tr|treble)\b",
+    re.IGNORECASE | re.MULTILINE,
+)
 
 
 @cache

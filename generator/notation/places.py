@@ -110,10 +110,16 @@ def _noun(c: Cursor, said: _Said) -> Target | None:
                 said.first = token.n == 1 and not c.word("chain", "from")
             elif said.gap and c.word("and") and c.peek(1).type == "ordinal":
                 c.i += 2
-            elif c.word("of") and (c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number")) and c.word("chain", ahead=3 if c.word("the", ahead=1) else 2):
+            elif (
+                c.word("of")
+                and (c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number"))
+                and c.word("chain", ahead=3 if c.word("the", ahead=1) else 2)
+            ):
                 c.i += 4 if c.word("the", ahead=1) else 3  # `the 5th of the 9 chain`
                 return Target(How.FIRST, Noun.START, nth=token.n)
-            elif c.word("of") and (c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number")):
+            elif c.word("of") and (
+                c.peek(1).type == "number" or (c.word("the", ahead=1) and c.peek(2).type == "number")
+            ):
                 c.i += 3 if c.word("the", ahead=1) else 2
                 return Target(How.FIRST, Noun.START, nth=token.n)
             elif token.n == 1:
@@ -171,7 +177,15 @@ def _goes_on(c: Cursor) -> bool:
 
 def _enough(said: _Said) -> bool:
     """`in next 3`, `in same`, `in next`: a place without its noun."""
-    return said.same or said.next or (said.first and not said.top) or said.last or said.rest or (said.each and said.count > 0) or said.skipped
+    return (
+        said.same
+        or said.next
+        or (said.first and not said.top)
+        or said.last
+        or said.rest
+        or (said.each and said.count > 0)
+        or said.skipped
+    )
 
 
 def _word(c: Cursor, said: _Said) -> Target | bool | None:
@@ -201,14 +215,12 @@ def _word(c: Cursor, said: _Said) -> Target | bool | None:
         said.rest = True
     elif value == "top":
         said.top = True
-    elif value == "turning" and not c.word("chain", ahead=1) and not c.peek(1).type == "ordinal":
+    elif value == "turning" and not c.word("chain", ahead=1) and c.peek(1).type != "ordinal":
         c.take()
         return Target(How.FIRST, Noun.START, nth=said.nth)
     elif value == "post":
         pass
-    elif value in ("beginning", "turning", "join"):
-        said.start = True
-    elif value == "turn" and c.word("chain", ahead=1):
+    elif value in ("beginning", "turning", "join") or (value == "turn" and c.word("chain", ahead=1)):
         said.start = True
     elif value in ("inc", "dec") and (said.each or said.next or said.same):
         c.take()
@@ -282,9 +294,9 @@ def replace_each(said: _Said) -> _Said:
 def _same_as(c: Cursor) -> None:
     """`same place as join`, `same st as last sc`: the comparison adds nothing."""
     c.take()
-    while c.peek().type in ("word", "other", "stitch", "number", "ordinal") and c.peek().value in (
+    while (c.peek().type in ("word", "other", "stitch", "number", "ordinal") and c.peek().value in (
         "the", "last", "join", "sl-st", "st", "chain", "first", "beginning", "previous", "of", "turning", "next", "a", "work",
-    ) or c.peek().type == "stitch":  # fmt: skip
+    )) or c.peek().type == "stitch":  # fmt: skip
         c.take()
         if c.word("in", "on", "and", "repeat", "chain", "turn"):
             break
@@ -309,7 +321,12 @@ def _generic(c: Cursor, said: _Said) -> Target:
         if said.nth:
             return Target(How.FIRST, Noun.START, nth=said.nth)
         return _target(said, Noun.CHAIN)
-    if c.word("of") and said.nth and c.word("next", "same", ahead=1) and c.word("loop", "sp", "shell", "chain", "group", ahead=2):
+    if (
+        c.word("of")
+        and said.nth
+        and c.word("next", "same", ahead=1)
+        and c.word("loop", "sp", "shell", "chain", "group", ahead=2)
+    ):
         c.i += 2
         inner = _Said(next=True, nth=said.nth)
         found = _noun(c, inner)
@@ -525,7 +542,22 @@ def _target(said: _Said, noun: Noun, size: int = 0) -> Target:
     )  # fmt: skip
 
 
-_TAIL_WORDS = ("row", "round", "shell", "group", "chain", "ring", "st", "loop", "sp", "corner", "petal", "motif", "square", "previous")
+_TAIL_WORDS = (
+    "row",
+    "round",
+    "shell",
+    "group",
+    "chain",
+    "ring",
+    "st",
+    "loop",
+    "sp",
+    "corner",
+    "petal",
+    "motif",
+    "square",
+    "previous",
+)
 
 
 def _after(c: Cursor, target: Target, said: _Said) -> Target:
@@ -544,20 +576,30 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             if target.how is How.NEXT and not said.next and target.noun is not Noun.RING:
                 target = replace(target, how=How.EACH)
             return target
-        elif c.word("across") and target.how is How.EACH:
-            c.take()
-        elif c.word("around", "across") and said.count > 1:
+        elif (c.word("across") and target.how is How.EACH) or (c.word("around", "across") and said.count > 1):
             c.take()
         elif c.word("across", "around") and target.noun is Noun.SPACE and target.how is How.NEXT and not said.next:
             c.take()
             target = replace(target, how=How.EACH)
-        elif c.word("and") and (c.word("each", ahead=1) or c.word("in", ahead=1) and c.word("each", ahead=2)) and target.how is How.EACH and c.peek(3 if c.word("in", ahead=1) else 2).type == "stitch":
+        elif (
+            c.word("and")
+            and (c.word("each", ahead=1) or (c.word("in", ahead=1) and c.word("each", ahead=2)))
+            and target.how is How.EACH
+            and c.peek(3 if c.word("in", ahead=1) else 2).type == "stitch"
+        ):
             c.i += 4 if c.word("in", ahead=1) else 3
             if target.noun is Noun.CHAIN:
                 target = replace(target, noun=Noun.STITCH, chains=True)
             else:
                 target = replace(target, kind="")
-        elif c.word("and") and c.word("in", ahead=1) and c.word("each", ahead=2) and c.word("chain", "sp", "loop", ahead=3) and target.how is How.EACH and target.noun is Noun.STITCH:
+        elif (
+            c.word("and")
+            and c.word("in", ahead=1)
+            and c.word("each", ahead=2)
+            and c.word("chain", "sp", "loop", ahead=3)
+            and target.how is How.EACH
+            and target.noun is Noun.STITCH
+        ):
             c.i += 4
             chain = c.tokens[c.i - 1].value == "chain"
             if c.peek().type == "number":
@@ -573,18 +615,35 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             target = replace(target, spaces=True)
         elif (c.word("and") or c.sign("/")) and c.word("chain", ahead=1) and target.how is How.EACH:
             c.i += 2
-            target = replace(target, spaces=True) if c.word("sp", "loop") or c.peek().type == "number" else replace(target, chains=True)
+            target = (
+                replace(target, spaces=True)
+                if c.word("sp", "loop") or c.peek().type == "number"
+                else replace(target, chains=True)
+            )
             if c.peek().type == "number":
                 c.take()
             c.skip_words("sp", "loop")
-        elif c.word("and") and c.word("each", ahead=1) and c.word("sp", "loop", "chain", ahead=2) and target.how is How.EACH:
+        elif (
+            c.word("and")
+            and c.word("each", ahead=1)
+            and c.word("sp", "loop", "chain", ahead=2)
+            and target.how is How.EACH
+        ):
             c.i += 2
-            target = replace(target, chains=c.word("chain") and not c.word("sp", "loop", ahead=1), spaces=not c.word("chain") or c.word("sp", "loop", ahead=1))
+            target = replace(
+                target,
+                chains=c.word("chain") and not c.word("sp", "loop", ahead=1),
+                spaces=not c.word("chain") or c.word("sp", "loop", ahead=1),
+            )
             c.take()
             if c.peek().type == "number":
                 c.take()
             c.skip_words("sp", "loop")
-        elif c.peek().type == "number" and c.word("row", "round", ahead=1) and (c.word("below", ahead=2) or c.peek(2).value in ("down", "beneath", "back")):
+        elif (
+            c.peek().type == "number"
+            and c.word("row", "round", ahead=1)
+            and (c.word("below", ahead=2) or c.peek(2).value in ("down", "beneath", "back"))
+        ):
             target = replace(target, below=c.peek().n)
             c.i += 3
         elif c.word("previous"):
@@ -598,7 +657,12 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             target = replace(target, leave=c.take().n)
             if c.peek().type == "stitch" or c.word("st", "chain", "sp"):
                 c.take()
-        elif c.word("to") and c.word("last", ahead=1) and (c.word("st", "chain", ahead=2) or c.peek(2).type == "stitch") and target.how is How.EACH:
+        elif (
+            c.word("to")
+            and c.word("last", ahead=1)
+            and (c.word("st", "chain", ahead=2) or c.peek(2).type == "stitch")
+            and target.how is How.EACH
+        ):
             c.i += 3
             target = replace(target, leave=1)
         elif c.peek().value == "except" and c.word("last", ahead=1) and target.how is How.EACH:
@@ -608,11 +672,19 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             if c.peek().type == "stitch":
                 c.take()
             target = replace(target, leave=n)
-        elif c.word("on", "of", "along", "down") and (c.word("other", "opposite", ahead=1) or c.word("other", "opposite", ahead=2)):
+        elif c.word("on", "of", "along", "down") and (
+            c.word("other", "opposite", ahead=1) or c.word("other", "opposite", ahead=2)
+        ):
             while c.word("on", "of", "along", "the", "other", "opposite", "side", "foundation", "chain", "beginning"):
                 c.take()
             target = replace(target, side=True)
-        elif c.word("of", "from", "on", "in", "as", "at") or c.peek().value in ("that", "which", "left", "along", "with"):
+        elif c.word("of", "from", "on", "in", "as", "at") or c.peek().value in (
+            "that",
+            "which",
+            "left",
+            "along",
+            "with",
+        ):
             if not _tail(c):
                 c.i = mark
                 return target
@@ -625,11 +697,17 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
                 c.take()
             if c.peek().type == "stitch" or c.word("chain"):
                 if c.peek().type == "stitch" and target.noun is Noun.SPACE:
-                    target = replace(target, how=How.SAME)  # the stitch that closed the round below is where the work stands
+                    target = replace(
+                        target, how=How.SAME
+                    )  # the stitch that closed the round below is where the work stands
                 c.take()
                 if c.peek().type == "number" and c.tokens[c.i - 1].value == "chain":
                     c.take()
-        elif c.word("to", "until") and c.word("next", "each", "last", "corner", "the", ahead=1) and any(c.word("corner", ahead=k) for k in (1, 2, 3)):
+        elif (
+            c.word("to", "until")
+            and c.word("next", "each", "last", "corner", "the", ahead=1)
+            and any(c.word("corner", ahead=k) for k in (1, 2, 3))
+        ):
             while not c.word("corner"):
                 c.take()
             c.take()
@@ -642,14 +720,39 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             c.skip_words("st", "of", "the", "center", "ending", "end", "row", "round")
             if c.peek().type == "other" and c.tokens[c.i - 1].value in ("of", "the"):
                 c.take()
-        elif c.peek().value in ("down", "up", "along") and c.peek(1).value in ("the", "side", "each", "other", "opposite", "this", "long", "one"):
+        elif c.peek().value in ("down", "up", "along") and c.peek(1).value in (
+            "the",
+            "side",
+            "each",
+            "other",
+            "opposite",
+            "this",
+            "long",
+            "one",
+        ):
             c.take()
-            while c.word("the", "other", "opposite", "each", "one", "long") or c.peek().value in ("this", "long", "one"):
+            while c.word("the", "other", "opposite", "each", "one", "long") or c.peek().value in (
+                "this",
+                "long",
+                "one",
+            ):
                 if c.word("other", "opposite"):
                     target = replace(target, side=True)
                 c.take()
             c.skip_words("side", "edge")
-        elif c.peek().value in ("only", "directly", "instead", "itself", "left", "unworked", "there", "now", "carefully", "loosely", "tightly"):
+        elif c.peek().value in (
+            "only",
+            "directly",
+            "instead",
+            "itself",
+            "left",
+            "unworked",
+            "there",
+            "now",
+            "carefully",
+            "loosely",
+            "tightly",
+        ):
             c.take()
         else:
             return target
@@ -664,10 +767,13 @@ def _tail(c: Cursor) -> bool:
         token = c.peek(at)
         if token.type in ("number", "ordinal"):
             at += 1
-        elif token.type == "stitch" and (c.peek(at - 1).value in ("the", "last", "of", "next", "each", "same", "as", "previous", "first", "with") or c.peek(at - 1).type in ("ordinal", "number")):
-            ok = True
-            at += 1
-        elif token.type in ("word", "other") and token.value in _TAIL_WORDS:
+        elif (
+            token.type == "stitch"
+            and (
+                c.peek(at - 1).value in ("the", "last", "of", "next", "each", "same", "as", "previous", "first", "with")
+                or c.peek(at - 1).type in ("ordinal", "number")
+            )
+        ) or (token.type in ("word", "other") and token.value in _TAIL_WORDS):
             ok = True
             at += 1
         elif token.type in ("word", "other") and token.value in (
@@ -677,7 +783,9 @@ def _tail(c: Cursor) -> bool:
             if token.value in ("side", "left", "center", "unworked", "foundation", "center", "join", "remaining"):
                 ok = True
             at += 1
-        elif token.type == "other" and at > 1 and c.peek(at - 1).value in ("of", "the") and token.value not in ("both",):
+        elif (
+            token.type == "other" and at > 1 and c.peek(at - 1).value in ("of", "the") and token.value not in ("both",)
+        ):
             ok = True
             at += 1
         else:

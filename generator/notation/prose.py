@@ -9,7 +9,9 @@ from generator.notation.tokens import Token
 from generator.notation.tree import Convention, Remark, Step
 from generator.source import Span
 
-_ARITHMETIC = frozenset(("shell", "picot", "mesh", "group", "skip", "repeat", "each", "chain", "inc", "dec", "times", "sp", "together"))
+_ARITHMETIC = frozenset(
+    ("shell", "picot", "mesh", "group", "skip", "repeat", "each", "chain", "inc", "dec", "times", "sp", "together")
+)
 
 
 @cache
@@ -38,12 +40,23 @@ def is_prose(words: list[Token]) -> bool:
         return _about(text)
     if counted and len(words) < 2:
         return False
-    return len(words) > 1 or words[0].type != "other" or len(words[0].value) > 4 or words[0].value in ("easy", "note", "tail", "slk")
+    return (
+        len(words) > 1
+        or words[0].type != "other"
+        or len(words[0].value) > 4
+        or words[0].value in ("easy", "note", "tail", "slk")
+    )
 
 
 def _about(text: str) -> bool:
     """Known remarks that mention stitches: markers, stuffing, sewing, tails, explanations."""
-    return text.startswith(_LEADS) or text.endswith(" apart") or any(lead in text for lead in ("marker", "stuff", "sew ", "weave", "long tail", "slip knot", "facing", "should "))
+    return (
+        text.startswith(_LEADS)
+        or text.endswith(" apart")
+        or any(
+            lead in text for lead in ("marker", "stuff", "sew ", "weave", "long tail", "slip knot", "facing", "should ")
+        )
+    )
 
 
 _LEADS = (
@@ -74,7 +87,25 @@ def convention(c: Cursor) -> list[Step] | None:
         at = 0
         while c.word("beginning", "turning", "chain", ahead=at) or c.peek(at).type == "number":
             at += 1
-        while c.peek(at).value in ("at", "the", "of", "each", "row", "round", "beginning", "start", "a", "every", "all", "does", "do", "is", "are", "always", "will"):
+        while c.peek(at).value in (
+            "at",
+            "the",
+            "of",
+            "each",
+            "row",
+            "round",
+            "beginning",
+            "start",
+            "a",
+            "every",
+            "all",
+            "does",
+            "do",
+            "is",
+            "are",
+            "always",
+            "will",
+        ):
             at += 1
         negative = c.word("not", ahead=at) or c.peek(at).value == "never"
         if negative:
@@ -83,7 +114,13 @@ def convention(c: Cursor) -> list[Step] | None:
             at += 1
         if c.word("counts", ahead=at) and (at > 1) and not c.sign("(", ahead=at - 1):
             rest = [c.peek(k).value for k in range(at, min(at + 14, c.end - c.i))]
-            if "throughout" in rest or "each" in [c.peek(k).value for k in range(at)] or negative or "always" in rest or c.i == 0:
+            if (
+                "throughout" in rest
+                or "each" in [c.peek(k).value for k in range(at)]
+                or negative
+                or "always" in rest
+                or c.i == 0
+            ):
                 c.i += at
                 while not c.done() and not c.sign(".", ";", ")"):
                     c.take()

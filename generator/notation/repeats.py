@@ -6,9 +6,9 @@ from generator.notation import clauses
 from generator.notation.clauses import Memory
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder, Mark
-from generator.notation.times import read_times
 from generator.notation.groups import as_parts
 from generator.notation.places import read_place, starts_place
+from generator.notation.times import read_times
 from generator.notation.tree import Chain, Choice, Group, Option, Repeat, Times, Work
 from generator.source import Span
 
@@ -54,7 +54,7 @@ def _closed(folder: Folder, at: int, sign: str) -> None:
 def _only_ends(c: Cursor) -> bool:
     """Nothing but joins, turns and signs follow on this line."""
     return all(
-        t.type == "sign" and t.value in ".,;" or t.type == "stitch" and t.value == "sl-st" or t.value in ("join", "turn", "to", "with", "a", "the", "first", "stay-join")
+        (t.type == "sign" and t.value in ".,;") or (t.type == "stitch" and t.value == "sl-st") or t.value in ("join", "turn", "to", "with", "a", "the", "first", "stay-join")
         for t in c.tokens[c.i : c.end]
     )  # fmt: skip
 
@@ -67,10 +67,21 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
         c.i = begin
         return False
     c.take()
-    if c.word("last", "row", "round", "previous") or (c.peek().value in ("the", "this", "these", "rows", "rounds") and (c.word("last", "row", "round", "previous", ahead=1) or (c.peek(1).type in ("number", "ordinal") and c.word("row", "round", ahead=2)))):
+    if c.word("last", "row", "round", "previous") or (
+        c.peek().value in ("the", "this", "these", "rows", "rounds")
+        and (
+            c.word("last", "row", "round", "previous", ahead=1)
+            or (c.peek(1).type in ("number", "ordinal") and c.word("row", "round", ahead=2))
+        )
+    ):
         c.i = begin
         return False
-    if c.peek().type in ("ordinal", "number") and (c.word("row", "round", ahead=1) or ((c.word("to", "and", ahead=1) or c.sign(",", "-", "–", ahead=1)) and c.peek(2).type in ("ordinal", "number"))):
+    if c.peek().type in ("ordinal", "number") and (
+        c.word("row", "round", ahead=1)
+        or (
+            (c.word("to", "and", ahead=1) or c.sign(",", "-", "–", ahead=1)) and c.peek(2).type in ("ordinal", "number")
+        )
+    ):
         c.i = begin
         return False
     if c.sign("(", "[", "{"):
@@ -182,7 +193,9 @@ def _closer(folder: Folder, at: int, sign: str) -> int | None:
     return None
 
 
-def _fold_closed(folder: Folder, at: int, closer: int, times: Times, span: Span, more: bool, sure: bool, sign: str) -> None:
+def _fold_closed(
+    folder: Folder, at: int, closer: int, times: Times, span: Span, more: bool, sure: bool, sign: str
+) -> None:
     """`*A* B, rep from * to * twice`: A is repeated where the sentence stands, after it was worked once."""
     body = tuple(i for i in folder.items[at + 1 : closer] if not isinstance(i, Mark))
     between = [i for i in folder.items[closer + 1 :] if not isinstance(i, Mark)]
@@ -208,7 +221,7 @@ def _last_repeat(folder: Folder) -> int | None:
 def _repeat_again(folder: Folder, index: int, times: Times, span: Span, more: bool, sure: bool) -> None:
     """The mark named was folded already: its repeat is worked again."""
     item = folder.items[index]
-    body = item.steps if isinstance(item, Repeat) else item.options[0].steps[0].steps  # type: ignore[union-attr,attr-defined]
+    body = item.steps if isinstance(item, Repeat) else item.options[0].steps[0].steps  # type: ignore[attr-defined]
     folder.items.append(Repeat(span, tuple(body), times, 0, "*"))
 
 
@@ -271,7 +284,12 @@ def _partial(folder: Folder, stop: bool = False) -> None:
         folder.items[-1] = replace(last, stop_at=-1)
     elif isinstance(last, Choice) and last.kind in ("rep-n", "rep-from"):
         options = tuple(
-            Option(tuple(replace(s, stop_at=s.stop_at or -1) if isinstance(s, Repeat) else s for s in o.steps), o.reason, o.cost) for o in last.options
+            Option(
+                tuple(replace(s, stop_at=s.stop_at or -1) if isinstance(s, Repeat) else s for s in o.steps),
+                o.reason,
+                o.cost,
+            )
+            for o in last.options
         )
         folder.items[-1] = replace(last, options=options)
 

@@ -18,7 +18,12 @@ def _near(word: str, other: str) -> bool:
         differ = [i for i in range(len(word)) if word[i] != other[i]]
         if len(differ) == 1:
             return True
-        return len(differ) == 2 and differ[1] == differ[0] + 1 and word[differ[0]] == other[differ[1]] and word[differ[1]] == other[differ[0]]
+        return (
+            len(differ) == 2
+            and differ[1] == differ[0] + 1
+            and word[differ[0]] == other[differ[1]]
+            and word[differ[1]] == other[differ[0]]
+        )
     short, long = sorted((word, other), key=len)
     return any(long[:i] + long[i + 1 :] == short for i in range(len(long)))
 

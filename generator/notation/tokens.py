@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, replace
 
 from generator.notation.lexicon import Lexicon, Node, known_stitch
+from generator.vocabulary.load import stitch
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,9 @@ class Token:
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
-_STOPPED = re.compile(r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])")
+_STOPPED = re.compile(
+    r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])"
+)
 _RAW = re.compile(
     r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
@@ -108,6 +111,31 @@ def _together(raw: list[Token], i: int, identity: str) -> tuple[int, str]:
     return i, identity
 
 
+_BUNCHES = ("cluster", "puff", "bobble", "popcorn")
+_LEGS = ("sc", "hdc", "dc", "tr", "dtr", "trtr")
+MOST_LEGS = 9
+"""Unfinished stitches in one bunch; no hook holds more loops."""
+
+
+def _bunch(raw: list[Token], i: int, words: Lexicon) -> tuple[int, str] | None:
+    """`3-dc cluster`, `5 tr popcorn`, `hdc puff`: a bunch of so many, in one token. `12 dc clusters` counts them."""
+    k, n = i, 0
+    if raw[k].type == "number" and 2 <= raw[k].n <= MOST_LEGS and k + 1 < len(raw):
+        k, n = k + 1, raw[k].n
+    legs = _longest(raw, k, words.root) if raw[k].type == "word" else None
+    if legs is None or legs[1][0] != "stitch" or legs[1][1] not in _LEGS or legs[0] >= len(raw):
+        return None
+    bunch = _longest(raw, legs[0], words.root) if raw[legs[0]].type == "word" else None
+    if bunch is None or bunch[1][0] != "stitch" or bunch[1][1] not in _BUNCHES:
+        return None
+    if n and not raw[k].glued and raw[bunch[0] - 1].value.endswith("s"):
+        return None
+    usual = stitch(bunch[1][1])
+    n = n or usual.legs
+    same = n == usual.legs and legs[1][1] == usual.base
+    return bunch[0], usual.identity if same else f"{legs[1][1]}-{usual.identity}-{n}"
+
+
 _OVER = ("over", "hook", "needle", "times")
 
 
@@ -119,7 +147,9 @@ def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
     while i < len(raw):
         token = raw[i]
         if token.type == "sign" and token.value in "([" and out:
-            close = next((k for k in range(i + 1, min(i + 12, len(raw))) if raw[k].type == "sign" and raw[k].value in ")]"), None)
+            close = next(
+                (k for k in range(i + 1, min(i + 12, len(raw))) if raw[k].type == "sign" and raw[k].value in ")]"), None
+            )
             if close is not None and raw[i + 1].value == "[":
                 close = next((k for k in range(close + 1, min(close + 9, len(raw))) if raw[k].value == ")"), close)
             if close is not None and (_begun(raw[i + 1 : close]) or _short_for(raw, i, close, words)):
@@ -132,7 +162,12 @@ def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
 
 def _begun(inner: list[Token]) -> bool:
     values = [t.value for t in inner]
-    return "over" in values and ("hook" in values or "needle" in values) and len(values) <= 9 and not any(t.value in ":,;" for t in inner)
+    return (
+        "over" in values
+        and ("hook" in values or "needle" in values)
+        and len(values) <= 9
+        and not any(t.value in ":,;" for t in inner)
+    )
 
 
 def _short_for(raw: list[Token], i: int, close: int, words: Lexicon) -> bool:
@@ -163,7 +198,11 @@ def _increase(raw: list[Token], i: int, j: int) -> bool:
     after = raw[j].value if j < len(raw) else ")"
     if after == ")" or (after == "," and before in (",", "(")):
         return True
-    return before in ("(", ",") and raw[j].type == "number" and (j + 1 >= len(raw) or raw[j + 1].value in ("(", ",", ")", "[", "."))
+    return (
+        before in ("(", ",")
+        and raw[j].type == "number"
+        and (j + 1 >= len(raw) or raw[j + 1].value in ("(", ",", ")", "[", "."))
+    )
 
 
 def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
@@ -176,6 +215,11 @@ def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
         if token.type == "word" and token.value == "a" and _names_yarn(raw, i, text, offset):
             out.append(replace(token, type="other"))
             i += 1
+            continue
+        if token.type in ("word", "number") and (bunch := _bunch(raw, i, words)) is not None:
+            j, value = bunch
+            out.append(Token("stitch", value, token.start, raw[j - 1].end, 0, token.glued, token.tight))
+            i = j
             continue
         if token.type == "word" or (token.type == "number" and str(token.n) in words.root.children):
             found = _longest(raw, i, words.root)

@@ -26,7 +26,9 @@ def _told(steps: tuple[Step, ...]) -> bool:
 
 def _one(step: Step, text: str, offset: int) -> Step:
     if isinstance(step, Remark | Unread | PartRef):
-        return replace(step, words=_words(step, text, offset)) if step.words else step
+        # A note without words repeats what the steps before it say (`3 dc in next sp (shell made)`).
+        silent = not step.words and getattr(step, "act", "") == "note"
+        return step if silent else replace(step, words=_words(step, text, offset))
     if isinstance(step, Define):
         words = _words(step, text, offset).strip("()[]{} ")
         name, colon, explained = words.partition(":")
