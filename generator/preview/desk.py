@@ -16,6 +16,7 @@ from generator import library
 from generator.diagnostics.panel import Slip, slip
 from generator.diagnostics.placing import ordered
 from generator.diagnostics.record import Finding, Severity
+from generator.notation.document import read_document
 from generator.notation.pattern import Working
 from generator.pages import html, site
 from generator.pages.photos import Ready
@@ -173,9 +174,12 @@ class Desk:
                 slips = [slip(said.source, finding) for said in self.said for finding in said.findings]
                 return _state(self.version, _message(slips, False, False), slips)
             shown = self._make(source)
-            slips = [slip(shown.text.source, finding) for finding in ordered(shown.findings)]
+            # A shape block has been written out in the text that was worked; findings stand in that one.
+            worked = shown.compiled.pattern.source if shown.compiled else shown.text.source
+            slips = [slip(worked, finding) for finding in ordered(shown.findings)]
             told = facts(shown.compiled) if shown.compiled else ()
-            return _state(self.version, _message(slips, shown.stale, shown.good), slips, told, shown.stale)
+            state = _state(self.version, _message(slips, shown.stale, shown.good), slips, told, shown.stale)
+            return state | {"drawings": _wishes(shown.text.source)}
 
     # ---- making ----
 
@@ -302,6 +306,15 @@ def dressed(page: bytes) -> bytes:
     """A page with the preview's style and script, which must run before the page's own."""
     own = b'<link rel="stylesheet" href="/-preview/preview.css"><script src="/-preview/preview.js" defer></script>'
     return page.replace(b"<head>", b"<head>" + own, 1)
+
+
+def _wishes(source: Source) -> list[dict[str, str]]:
+    """Every shape block drawn, wish and worked outline, for the margin."""
+    if "```shape" not in source.text:
+        return []
+    from generator.shape.source import comparisons  # brings numpy, which few patterns need
+
+    return [asdict(drawn) for drawn in comparisons(read_document(source).value)]
 
 
 def _message(slips: Sequence[Slip], stale: bool, good: bool) -> str:

@@ -1,6 +1,7 @@
 """A shape block from words to rounds: read, checked, planned, written. Pure; the gauge may come from the pattern."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.measures.gauge import Scale, from_gauge, usual_hook_mm, width_from_hook
@@ -44,8 +45,9 @@ def expand(text: str, gauge: Gauge | None) -> Checked[str]:
     return Checked(made.value.lines if made.value else "", made.findings)
 
 
+@lru_cache(maxsize=32)
 def design(source: Source, gauge: Gauge | None = None) -> Checked[Design | None]:
-    """A request read, planned and written."""
+    """A request read, planned and written. Kept for a while, since a preview asks for the same one again and again."""
     read = read_request(source)
     request, findings = read.value, read.findings
     shaped = profile_of(request)

@@ -104,14 +104,14 @@
   const make = (tag, className, text) => Object.assign(document.createElement(tag), { className, textContent: text || "" });
   const margin = make("aside", "preview-margin");
   margin.setAttribute("aria-label", "Preview");
-  const head = make("p", "preview-state"), facts = make("dl", "preview-facts"), list = make("ol", "preview-slips");
+  const head = make("p", "preview-state"), facts = make("dl", "preview-facts"), wishes = make("div", "preview-wishes"), list = make("ol", "preview-slips");
   head.setAttribute("role", "status");
   const label = make("label", "preview-follow"), box = Object.assign(document.createElement("input"), { type: "checkbox", checked: true });
   label.append(box, " go to the round I change");
   const fold = make("button", "preview-fold", "Hide");
   fold.type = "button";
   fold.addEventListener("click", () => { fold.textContent = root.classList.toggle("preview-folded") ? "Show" : "Hide"; });
-  margin.append(fold, head, facts, list, label);
+  margin.append(fold, head, facts, wishes, list, label);
   const follow = () => box.checked;
   const mark = (slip) => {
     const item = make("li", `preview-slip ${slip.severity}`);
@@ -120,10 +120,17 @@
       `<pre>${slip.before}<mark>${slip.marked || " "}</mark>${slip.after}</pre>` + (slip.fits ? `<p class="preview-fits">fits: ${slip.fits}</p>` : "");
     return item;
   };
+  const drawing = (one) => {
+    const figure = make("figure", ""), words = make("figcaption", "", one.caption);
+    figure.innerHTML = one.svg; // made by the server; the author's words in it are escaped
+    figure.append(words);
+    return figure;
+  };
   const tell = (state) => {
     root.classList.toggle("preview-stale", Boolean(state.stale));
     head.textContent = state.message;
     facts.replaceChildren(...state.facts.flatMap(([term, value]) => [make("dt", "", term), make("dd", "", value)]));
+    wishes.replaceChildren(...(state.drawings || []).map(drawing));
     list.replaceChildren(...state.slips.map(mark));
     margin.dataset.slips = String(state.slips.length);
     root.dataset.previewVersion = String(state.version);
