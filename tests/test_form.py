@@ -134,8 +134,8 @@ def test_stuffing_makes_the_classic_ball_round() -> None:
         up = even_disc(6, n // 6)
         counts = [*up, *[n] * ball_plain_rounds(n), *reversed(up[:-1])]
         made = form(part_of(counts), SQUARE, stuffed=True)
-        assert made.height_mm == pytest.approx(made.width_mm, rel=0.03)
-        assert made.volume_mm3 == pytest.approx(pi / 6 * made.width_mm**3, rel=0.05)
+        assert made.height_mm == pytest.approx(made.width_mm, rel=0.07)
+        assert made.volume_mm3 == pytest.approx(pi / 6 * made.width_mm**3, rel=0.12)
 
 
 def test_a_waist_makes_two_balls() -> None:
@@ -144,6 +144,14 @@ def test_a_waist_makes_two_balls() -> None:
     two = form(part_of([*ball, *reversed(ball)]), SQUARE, stuffed=True)
     assert two.height_mm == pytest.approx(2 * one.height_mm, rel=0.1)
     assert two.volume_mm3 == pytest.approx(2 * one.volume_mm3, rel=0.15)
+
+
+def test_a_stuffed_tube_with_flat_ends_bulges_but_stays_a_tube() -> None:
+    up = even_disc(6, 10)
+    counts = [*up, *[60] * 60, *reversed(up[:-1])]
+    empty, full = (form(part_of(counts), SQUARE, stuffed=stuffed) for stuffed in (False, True))
+    assert empty.height_mm <= full.height_mm < 1.2 * empty.height_mm
+    assert full.volume_mm3 < 1.2 * empty.volume_mm3
 
 
 def test_stuffing_leaves_a_cone_a_cone() -> None:

@@ -1,12 +1,14 @@
 """What stuffing does: it rounds a closed piece off, as far as the length of its fabric from end to end allows.
 
 A ball worked as `six a round, plain rounds, six a round` is two flat caps and a wall by its counts alone. Stuffed it is
-a ball: its meridian keeps its length and the equator its way round, and the caps give a little. Between two necks the
-outline is drawn as an ellipse with that meridian and that equator where this makes the piece taller than its counts do;
-cones and tubes stay what their counts make them. Own model, checked against closed formulas for balls.
+a ball: its meridian keeps its length and the equator its way round, and the caps gather a little. Between two necks the
+outline is drawn as the roundest superellipse |x/a|^p + |z/b|^p = 1 with that meridian and that equator for which no round
+gathers too much, where this makes the piece taller than its counts do; cones and long tubes stay what their counts make
+them. Own model, checked against closed formulas for balls.
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import asin, cos, hypot, pi, sin
 
 from generator.measures.surface import Ring
@@ -15,6 +17,14 @@ STEPS = 48
 """Pieces an arc is measured in."""
 NECK = 0.9
 """Share of the narrower neighbour's radius under which a waist divides a piece into two."""
+GATHER, FULL = 0.73, 0.8
+"""Share of its own way round to which stuffing may draw a round together, and share of the equator from which that is
+asked: towards the poles rounds close anyway. Own choice."""
+POWERS = (2.0, 2.5, 3.0, 4.0, 6.0, 9.0)
+"""Superellipses tried, roundest (an ellipse) first."""
+
+Arc = list[tuple[float, float, float]]
+"""Points of an outline: length so far, radius, level; mm."""
 
 
 def lobes(rings: Sequence[Ring]) -> Iterator[tuple[int, int]]:
@@ -35,27 +45,32 @@ def lobes(rings: Sequence[Ring]) -> Iterator[tuple[int, int]]:
     yield start, len(rings) - 1
 
 
-def arc(across: float, up: float, begin: float, end: float) -> list[tuple[float, float, float]]:
-    """Points of an ellipse between two angles from its lower pole: (length so far, radius, level), all mm."""
-    found, length, last = [], 0.0, None
+def arc(across: float, up: float, begin: float, end: float, power: float) -> Arc:
+    """A superellipse between two radii, from its lower end over its equator to its upper one."""
+    first, last = (asin(min(1.0, (radius / across) ** (power / 2))) for radius in (begin, end))
+    last = pi - last
+    found: Arc = []
+    length = x = z = 0.0
     for k in range(STEPS + 1):
-        angle = begin + (end - begin) * k / STEPS
-        here = (across * sin(angle), -up * cos(angle))
-        length += hypot(here[0] - last[0], here[1] - last[1]) if last else 0.0
-        found.append((length, *here))
-        last = here
+        angle = first + (last - first) * k / STEPS
+        c = cos(angle)
+        nx = across * abs(sin(angle)) ** (2 / power)
+        nz = up * abs(c) ** (2 / power) * (-1 if c > 0 else 1)
+        length += hypot(nx - x, nz - z) if found else 0.0
+        x, z = nx, nz
+        found.append((length, x, z))
     return found
 
 
-def half_height(across: float, begin: float, end: float, length: float) -> float:
-    """Upright half-axis of the ellipse whose arc has that length, to a millionth; 0.0 when even a flat one is longer."""
+def fitted(across: float, begin: float, end: float, length: float, power: float) -> Arc | None:
+    """The superellipse whose outline has that length; None when even a flat one is longer."""
     low, high = 0.0, length
-    if arc(across, low, begin, end)[-1][0] >= length:
-        return 0.0
+    if arc(across, low, begin, end, power)[-1][0] >= length:
+        return None
     for _ in range(20):
         middle = (low + high) / 2
-        low, high = (middle, high) if arc(across, middle, begin, end)[-1][0] < length else (low, middle)
-    return low
+        low, high = (middle, high) if arc(across, middle, begin, end, power)[-1][0] < length else (low, middle)
+    return arc(across, low, begin, end, power)
 
 
 def inflate(rings: Sequence[Ring], slants: Sequence[float], closed: bool) -> list[Ring]:
@@ -74,26 +89,35 @@ def inflate(rings: Sequence[Ring], slants: Sequence[float], closed: bool) -> lis
 
 
 def _lobe(rings: Sequence[Ring], slants: Sequence[float], level: float, drawn: bool) -> list[Ring]:
-    """All rings of a lobe but its first, raised to `level`."""
+    """All rings of a lobe but its first, raised to `level`. Drawing the end together takes half its hole in fabric."""
     plain = [Ring(ring.radius, level + ring.level - rings[0].level) for ring in rings[1:]]
-    across = max(ring.radius for ring in rings)
+    across, end = max(ring.radius for ring in rings), 0.0 if drawn else rings[-1].radius
     if across <= 0 or rings[0].radius >= across or len(rings) < 3:
         return plain
-    begin = asin(min(1.0, rings[0].radius / across))
-    end = pi - (0.0 if drawn else asin(min(1.0, rings[-1].radius / across)))
-    up = half_height(across, begin, end, sum(slants))
-    points = arc(across, up, begin, end)
-    if points[-1][2] - points[0][2] <= rings[-1].level - rings[0].level:
-        return plain
-    return list(_along(points, slants, level))
+    for power in POWERS:
+        points = fitted(across, rings[0].radius, end, sum(slants) + (rings[-1].radius / 2 if drawn else 0.0), power)
+        if points and points[-1][2] - points[0][2] > rings[-1].level - rings[0].level:
+            made = list(_along(points, slants, level))
+            if _gathered(rings[0], made, plain, FULL * across) >= GATHER:
+                return made
+    return plain
 
 
-def _along(points: Sequence[tuple[float, float, float]], slants: Sequence[float], level: float) -> Iterator[Ring]:
+def _gathered(first: Ring, made: Sequence[Ring], plain: Sequence[Ring], from_radius: float) -> float:
+    """Least share of its own way round that any full round keeps, by the middle of its band."""
+    new = [(a.radius + b.radius) / 2 for a, b in pairwise((first, *made))]
+    old = [(a.radius + b.radius) / 2 for a, b in pairwise((first, *plain))]
+    return min((n / o for n, o in zip(new, old, strict=True) if o > from_radius), default=1.0)
+
+
+def _along(points: Arc, slants: Sequence[float], level: float) -> Iterator[Ring]:
     """Rings at the ends of the courses along an arc."""
     done, share = 0.0, points[-1][0] / sum(slants)
+    after = 1
     for slant in slants:
         done += slant * share
-        after = next((i for i, point in enumerate(points) if point[0] >= done - 1e-9), len(points) - 1)
-        (l0, r0, z0), (l1, r1, z1) = points[max(0, after - 1)], points[after]
-        part = (done - l0) / (l1 - l0) if l1 > l0 else 1.0
+        while after < len(points) - 1 and points[after][0] < done:
+            after += 1
+        (l0, r0, z0), (l1, r1, z1) = points[after - 1], points[after]
+        part = min(1.0, (done - l0) / (l1 - l0)) if l1 > l0 else 1.0
         yield Ring(r0 + (r1 - r0) * part, level + z0 + (z1 - z0) * part - points[0][2])
