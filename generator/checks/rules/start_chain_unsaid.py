@@ -98,7 +98,7 @@ def _begins(at: At) -> Chain | None:
         for run in c.runs
         if run.role is Role.STITCH
     )
-    first = next((step for step in at.worked.steps if isinstance(step, Chain)), None)
+    first = next((step for step in at.worked.steps if isinstance(step, Chain) and step.n > 1), None)
     if first is None or not tall or not any(run.role is Role.START for c in at.courses for run in c.runs):
         return None
     return first

@@ -76,6 +76,8 @@ def check(product: Product) -> Iterator[Finding]:
         return
     used = {yarn.name.lower() for at in product.lines() for yarn in steps.find(Yarn, at.worked.steps)}
     used |= {run.yarn.lower() for part in product.fabric.parts for c in part.courses for run in c.runs}
+    if "" in used:  # what is worked before any yarn is named is worked in the first
+        used.add(yarns[0].key.lower())
     words = " ".join(passage.text for passage in texts.passages(product))
     for yarn in yarns:
         named = yarn.key.lower() in used or yarn.colour.lower() in used
