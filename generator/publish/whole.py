@@ -196,7 +196,8 @@ def _patterns(
         built = made.get(job.index)
         findings = (*built.findings, *_twin(job, twins)) if built else tuple(_twin(job, twins))
         if findings:
-            report.said.append(Said(job.text.source, findings))
+            # The text that was worked: in it a shape block has been written out.
+            report.said.append(Said(built.pattern.source if built else job.text.source, findings))
         if built is None and job.old and not _twin(job, twins):
             _keep(job, job.old, entries, site, folder)
             report.kept += 1
