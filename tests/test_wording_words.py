@@ -125,7 +125,7 @@ def test_terse_names_the_place_before_a_place() -> None:
 def test_words_are_composed_for_stitches_without_an_entry() -> None:
     assert words_for("dc7tog", US).abbreviation == "dc7tog"
     assert words_for("dc7tog", UK).abbreviation == "tr7tog"
-    assert words_for("dc-bobble-5", UK).name == "5 treble bobble"
+    assert words_for("dc-bobble-5", UK).name == "5-treble bobble"
     assert words_for("hdc-puff-3", US).abbreviation == "3-hdc puff"
     assert words_for("reed-head", US).name == "reed head"
 

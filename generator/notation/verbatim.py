@@ -10,18 +10,20 @@ from generator.notation.tree import Choice, Define, Group, PartRef, Remark, Repe
 
 def verbatim(steps: tuple[Step, ...], text: str, offset: int) -> tuple[Step, ...]:
     """The same steps with every kept word as it stands in `text`, which begins at `offset` of its source."""
-    if _told(steps):
+    if _told(steps, text, offset):
         span = steps[0].span.cover(steps[-1].span)
         act = next((step.act for step in steps if isinstance(step, Remark) and step.act), "")
         return (_one(Remark(span, "-", act), text, offset),)
     return tuple(_one(step, text, offset) for step in steps)
 
 
-def _told(steps: tuple[Step, ...]) -> bool:
+def _told(steps: tuple[Step, ...], text: str, offset: int) -> bool:
     """`Embroider the eyes between Rnds 7 and 8, with B`: nothing is worked, so no yarn is taken up for what follows."""
-    if len(steps) < 2 or not isinstance(steps[0], Remark):
+    if len(steps) < 2 or not all(isinstance(step, Remark) for step in steps[:-1]):
         return False
-    return any(isinstance(step, Yarn) for step in steps) and all(isinstance(step, Remark | Yarn) for step in steps)
+    last, before = steps[-1], steps[-2].span.end - offset
+    between = text[before : last.span.start - offset]
+    return isinstance(last, Yarn) and last.how == "with" and not set(between) & set(".;:")
 
 
 def _one(step: Step, text: str, offset: int) -> Step:
@@ -54,5 +56,5 @@ def _words(step: Step, text: str, offset: int) -> str:
     before, after = text[:start].rstrip(), text[end:].lstrip()
     if before.endswith("(") and after.startswith(")") and "(" not in words and ")" not in words:
         return f"({words})"
-    # A semicolon holds two remarks together: `leaving a tail; draw it tight`.
-    return words + ";" if after.startswith(";") else words
+    # The sign that ties a remark to what follows stays with it: `leaving a tail; draw it tight`.
+    return words + after[0] if isinstance(step, Remark) and after[:1] in (",", ";") else words

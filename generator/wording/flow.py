@@ -78,7 +78,8 @@ def say(step: Step, scene: Scene) -> str:
 def listed(items: Sequence[Step], scene: Scene) -> str:
     """Steps as a list."""
     said = zip(items, texts(items, scene), strict=True)
-    return "".join(linked(step, text, i) for i, (step, text) in enumerate(both for both in said if both[1]))
+    kept = [(step, text.rstrip(",;")) for step, text in said if text]
+    return "".join(linked(step, text, i) for i, (step, text) in enumerate(kept))
 
 
 def linked(step: Step, text: str, i: int) -> str:

@@ -96,7 +96,9 @@ def _write(index: int, script: settle.Script, voice: Voice) -> list[Written]:
                 line=index,
                 numbers=piece.numbers,
                 kind=_kind(line, scene),
-                steps=tuple(text[0].upper() + text[1:] for text in said) if voice.style is Style.STEPS else (),
+                steps=tuple(text[0].upper() + text[1:].rstrip(",;") for text in said)
+                if voice.style is Style.STEPS
+                else (),
             )
         )
     return written
@@ -124,9 +126,8 @@ def _heading(line: WorkedLine) -> tree.Remark | None:
 
 
 def _is_note(line: WorkedLine) -> bool:
-    return line.line.label.word is Word.NONE and any(
-        isinstance(step, tree.Remark) and step.act == "note" for step in line.steps
-    )
+    only = line.steps[0] if len(line.steps) == 1 else None
+    return line.line.label.word is Word.NONE and isinstance(only, tree.Remark) and only.act == "note"
 
 
 def _kind(line: WorkedLine, scene: Scene) -> str:
@@ -148,10 +149,11 @@ def sentences(items: Sequence[Step], scene: Scene) -> str:
         if not text:
             continue
         remark = isinstance(step, tree.Remark)
-        begins = isinstance(step, _OWN_SENTENCE) or (text[0].isupper() if remark else remarked)
+        tied = bool(done) and done[-1].endswith((",", ";"))
+        begins = isinstance(step, _OWN_SENTENCE) or (text[0].isupper() if remark else remarked and not tied)
         if begins or not done:
             done.append(text)
         else:
-            done[-1] += f" {text}" if done[-1].endswith(";") else linked(step, text, 1)
+            done[-1] += f" {text}" if tied else linked(step, text, 1)
         remarked = remarked if remark and not begins else remark
-    return " ".join(f"{text[0].upper()}{text[1:].rstrip(';')}." for text in done)
+    return " ".join(f"{text[0].upper()}{text[1:].rstrip(',;')}." for text in done)

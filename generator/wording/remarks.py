@@ -26,7 +26,7 @@ _OTHER_HAND = {"left": "right", "right": "left", "clockwise": "anticlockwise"}
 
 def move(words: str, voice: Voice) -> str:
     """A remark for this reader."""
-    text = " ".join(words.split()).rstrip(".,")
+    text = " ".join(words.split()).rstrip(".")
     author = voice.author
     if author is not None and (voice.whole or author.code != voice.language.code):
         text = _translate(text, author, voice)
@@ -71,7 +71,7 @@ def _forms(code: str) -> dict[str, tuple[str, str, int]]:
 @cache
 def _pattern(code: str) -> re.Pattern[str]:
     longest = sorted(_forms(code), key=lambda form: (-len(form), form))
-    return re.compile(r"\b(?:" + "|".join(map(re.escape, longest)) + r")\b(?!-)", re.IGNORECASE)
+    return re.compile(r"\b(?:" + "|".join(map(re.escape, longest)) + r")\b(?!-(?!\d))", re.IGNORECASE)
 
 
 def mirror(text: str, voice: Voice) -> str:

@@ -148,8 +148,8 @@ def yarn(step: tree.Yarn, scene: Scene) -> str:
     name = voice.yarn(step.name)
     if step.standing:
         place = where(step.target or Target(How.ANY), scene)
-        what = voice.say("standing", stitch=voice.stitch(step.stitch or "sc"), where=place)
-        return voice.say("with-then", yarn=name, what=what) if name else what
+        phrase = "yarn-join-standing" if name else "standing"
+        return voice.say(phrase, yarn=step.name, stitch=voice.stitch(step.stitch or "sc"), where=place)
     if step.how == "change":
         return voice.say("change", yarn=name) if name else voice.say("change-any", colour=voice.term("colour"))
     if step.how == "join":
@@ -218,7 +218,7 @@ def measure(mm: float, voice: Voice) -> str:
     if abs(mm / 5 - round(mm / 5)) > 1e-6 and abs(mm / 6.35 - round(mm / 6.35)) < 1e-6:
         n = mm / numbers.MM_PER_INCH
         return voice.say("inches" if n > 1 else "inch", n=numbers.mixed(n))
-    return f"{numbers.plain(mm / 10, 2)} cm"
+    return voice.say("centimetres" if voice.whole else "cm", n=numbers.plain(mm / 10, 2))
 
 
 def convention(step: tree.Convention, scene: Scene) -> str:

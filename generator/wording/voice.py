@@ -101,7 +101,7 @@ def words_for(identity: str, language: Language) -> Words:
         name = say["together-name"].format(stitch=base.name, n=match["n"])
         return Words(short, name, name, ())
     if (match := _BUNCH.fullmatch(identity)) and is_stitch(match["base"]):
-        base, bunch = words_for(match["base"], language), words_for(match["bunch"], language)
+        base, bunch = words_for(match["base"], language), language.terms[match["bunch"]]
         pattern, whole = say["multiple-bunch"], say["multiple-bunch-name"]
         return Words(
             pattern.format(n=match["n"], stitch=base.abbreviation, bunch=bunch.abbreviation),
