@@ -3,6 +3,7 @@
 import io
 import re
 import tomllib
+from datetime import date
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -17,14 +18,18 @@ from generator.fabric.model import Part, Role, Status
 from generator.notation.document import read_document
 from generator.notation.pattern import Gauge
 from generator.pipeline import compile_pattern
+from generator.preview.desk import Desk
+from generator.shape.describe import EXAMPLE, markdown
 from generator.shape.design import Design, design, expand
 from generator.shape.draw import draw
 from generator.shape.hand import Hand
 from generator.shape.plan import plan
 from generator.shape.profile import Profile
+from generator.shape.request import FIELDS
 from generator.shape.rescale import rescale
 from generator.shape.rounds import spread, worked_round
 from generator.shape.sketch import SketchError, sketch
+from generator.shape.solids import FORMS as SOLIDS
 from generator.shape.source import comparisons, written_out
 from generator.shape.write import Manner, write
 from generator.source import Source
@@ -177,7 +182,9 @@ def test_hook_and_yarn_instead_of_a_gauge() -> None:
 
 
 def test_a_turn_too_sharp_is_a_warning_with_rounds() -> None:
-    text = "points: 0 x 0, 12 x 0, 12 x 1, 10 x 1, 10 x 1.6, 12 x 1.6, 12 x 2.2, 10 x 2.2, 10 x 3, 12 x 3 cm\nstitch: dc"
+    text = (
+        "points: 0 x 0, 12 x 0, 12 x 1, 10 x 1, 10 x 1.6, 12 x 1.6, 12 x 2.2, 10 x 2.2, 10 x 3, 12 x 3 cm\nstitch: dc"
+    )
     found = design(Source("x", text), GAUGES["dc"])
     assert found.value is not None
     assert [(finding.rule, finding.severity) for finding in found.findings] == [
@@ -334,6 +341,28 @@ def test_command_rescales(tmp_path: Path) -> None:
 def test_command_used_wrongly(arguments: tuple[str, ...]) -> None:
     status, _, err = run(*arguments)
     assert status == 2 and err and "Traceback" not in err
+
+
+def test_the_help_page_tells_what_is_read() -> None:
+    page = markdown()
+    assert not expand(EXAMPLE, SC).findings and EXAMPLE in page
+    told = {name for row in re.findall(r"^- `([a-z, ]+)`:", page, re.MULTILINE) for name in row.split(", ")}
+    other_names = {"diameter", "across", "tall", "profile", "colours", "hook", "weight", "note"}
+    assert told == set(FIELDS) - other_names | set(SOLIDS)
+
+
+def test_the_preview_shows_the_wish(tmp_path: Path) -> None:
+    folder = tmp_path / "content" / "patterns" / "x"
+    folder.mkdir(parents=True)
+    text = pattern("").text.replace("```rounds\n```", "```shape\nform: ball\nwidth: 7 cm\n```")
+    (folder / "x.md").write_text(text)
+    desk = Desk(tmp_path / "content", tmp_path / "site", date(2026, 11, 1))
+    before = desk.state("patterns/x/index.html")["drawings"]
+    (folder / "x.md").write_text(text.replace("7 cm", "9 cm"))
+    desk.changed([folder / "x.md"])
+    after = desk.state("patterns/x/index.html")["drawings"]
+    assert isinstance(before, list) and isinstance(after, list)
+    assert before[0]["svg"].startswith("<svg") and before[0]["caption"] != after[0]["caption"]
 
 
 def test_turned_over_twice_is_as_before() -> None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
+from generator.shape.describe import markdown as shapes
 from generator.vocabulary.load import language
 from generator.vocabulary.records import Language, Words
 
@@ -141,6 +142,7 @@ def writing_markdown() -> str:
     for family in families():
         shown = "\n".join(family.lines)
         parts.append(f"## {family.title}\n\n{family.words}\n\n{_fenced(shown)}")
+    parts.append(shapes())
     parts.append(
         "## Stitches\n\nThe header says which terms a pattern is written in; the page shows both.\n\n" + _table()
     )

@@ -117,5 +117,5 @@ def _scale(frame: _Frame) -> list[str]:
     return [
         f'<path d="M{_n(x)},{_n(y - 5)} V{_n(y + 5)} M{_n(x)},{_n(y)} H{_n(end)} M{_n(end)},{_n(y - 5)} V{_n(y + 5)}"'
         ' stroke="currentColor" fill="none"/>',
-        f'<text x="{_n(end + 8)}" y="{_n(y + 5)}" font-size="15" fill="currentColor">{label}</text>',
+        f'<text x="{_n(end + 8)}" y="{_n(y + 8)}" font-size="24" fill="currentColor">{label}</text>',
     ]
