@@ -133,5 +133,9 @@ def convention(c: Cursor) -> list[Step] | None:
             while not c.done() and not c.sign(".", ";"):
                 c.take()
             return [Convention(c.span(begin), "rounds", "spiral")]
+    if c.word("join") and c.word("each", "all", ahead=1) and c.word("round", ahead=2):
+        while not c.done() and not c.sign(".", ";"):
+            c.take()
+        return [Convention(c.span(begin), "rounds", "joined")]
     c.i = begin
     return None
