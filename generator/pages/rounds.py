@@ -12,6 +12,7 @@ from generator.pages.records import Picture, RoundRow, Said
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording.instructions import Style, Written, write_part
+from generator.wording.numbers import day
 
 MOST_BOXES = 12
 """A range of more rounds than this gets one box instead of one a round: a wall of boxes helps nobody."""
@@ -34,7 +35,7 @@ def rows(
     done: list[RoundRow] = []
     before = ""
     for index in sorted({line for writing in writings for line in writing}):
-        row = _row(part, index, [writing.get(index) for writing in writings], header, colours, extras)
+        row = _row(part, index, [writing.get(index) for writing in writings], header, studio, colours, extras)
         name = row.colours[0][0] if row.colours else before
         if len(header.yarns) > 1 and row.kind == "work":
             row = replace(row, change=name if name != before and before else "")
@@ -79,6 +80,7 @@ def _row(
     index: int,
     written: Sequence[Written | None],
     header: Header,
+    studio: Studio,
     colours: Mapping[str, tuple[str, str]],
     extras: Extras,
 ) -> RoundRow:
@@ -107,7 +109,7 @@ def _row(
         boxes=_boxes(base, us_long, last - first) if working else (),
         repeats=_turns(line, part),
         colours=_colours(line, part, colours),
-        correction=_correction(part, base, header.revisions),
+        correction=_correction(part, base, header.revisions, studio),
         picture=next((extras.pictures[n] for n in base.numbers if n in extras.pictures), None),
         film=_film(base, extras)[1],
         film_at=_film(base, extras)[0],
@@ -153,11 +155,11 @@ def _turns(line: WorkedLine, part: Part) -> int:
     return turns if rest == 0 and turns > 1 else 0
 
 
-def _correction(part: Part, base: Written, revisions: Sequence[Revision]) -> str:
+def _correction(part: Part, base: Written, revisions: Sequence[Revision], studio: Studio) -> str:
     for revision in revisions:
         here = not revision.part or revision.part.lower() == part.name.lower()
         if here and set(revision.rounds) & set(base.numbers):
-            return f"corrected {revision.date.isoformat()}"
+            return f"corrected {day(revision.date, 'en-GB' if studio.terms == 'UK' else 'en-US')}"
     return ""
 
 
