@@ -8,7 +8,7 @@ As long as rounds have changed and no revision says so, the old record stays, an
 import hashlib
 import json
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, field, replace
 from datetime import date
 from itertools import accumulate
@@ -85,15 +85,27 @@ def read_ledger(source: Source) -> Checked[Ledger | None]:
 
 
 def write_ledger(ledger: Ledger) -> str:
-    """The ledger's text: sorted, one round a line's worth of JSON, so that a version control shows changes well."""
-    patterns = {}
-    for slug in sorted(ledger.records):
-        entry = asdict(ledger.records[slug])
-        entry["rounds"] = [{k: v for k, v in kept.items() if k != "span"} for kept in entry["rounds"]]
-        entry["revisions"] = [{**one, "date": one["date"].isoformat()} for one in entry["revisions"]]
-        del entry["slug"]
-        patterns[slug] = entry
-    return json.dumps({"version": VERSION, "patterns": patterns}, ensure_ascii=False, indent=1) + "\n"
+    """The ledger's text: sorted, a round a line, so that a version control shows well what changed."""
+    patterns = ",\n".join(f" {_said(slug)}: {_entry(ledger.records[slug])}" for slug in sorted(ledger.records))
+    return f'{{"version": {VERSION}, "patterns": {{\n{patterns}\n}}}}\n'
+
+
+def _entry(one: Record) -> str:
+    rounds = [
+        {"part": kept.part, "label": kept.label, "numbers": kept.numbers, "text": kept.text, "work": kept.work}
+        for kept in one.rounds
+    ]
+    revisions = [{**asdict(revision), "date": revision.date.isoformat()} for revision in one.revisions]
+    head = f'"title": {_said(one.title)}, "published": {_said(one.published)}'
+    return f'{{{head}, "revisions": [{_lines(revisions)}], "rounds": [{_lines(rounds)}]}}'
+
+
+def _lines(values: Sequence[object]) -> str:
+    return "".join(f"\n  {_said(value)}{',' if value is not values[-1] else ''}" for value in values)
+
+
+def _said(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False)
 
 
 def record(header: Header, fabric: Fabric, texts: Mapping[tuple[int, int], tuple[str, str]]) -> Record:
@@ -194,7 +206,7 @@ def _silence(silent: tuple[Changed, ...], header: Header) -> Finding:
         fits += f', was: "{was.text}", now: "{now.text}"'
     labels = tuple(
         Label(change.now.span, f"published as `{change.was.text}`" if change.was else "not there when published")
-        for change in silent
+        for change in silent[1:]
         if change.now
     )
     gone = tuple(change.kept.label for change in silent if not change.now)

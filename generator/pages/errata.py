@@ -81,10 +81,7 @@ def check_revisions(header: Header) -> tuple[Finding, ...]:
 
 def errata_text(entries: Sequence[Erratum], address: str = "patterns/{slug}/index.html") -> str:
     """The errata page in Markdown, without its title. `address` is where a pattern's page is."""
-    lines = [
-        "What was wrong in a published pattern, and what it should say. Every round named here is mended on its page.",
-        "",
-    ]
+    lines: list[str] = []
     if not entries:
         return "No correction so far.\n"
     for entry in entries:

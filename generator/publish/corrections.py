@@ -72,5 +72,10 @@ def remember(content: Path, studio: Studio, made: Sequence[Now], slugs: Collecti
         shown[now.record.slug] = (now.header.title, now.header.revisions)
     code = "en-GB" if studio.terms == "UK" else "en-US"
     text = errata_text(errata(((slug, title, told) for slug, (title, told) in shown.items()), code))
-    page = Post(SLUG, "Corrections", text, summary="What was wrong in a published pattern, and what it should say.")
+    page = Post(
+        SLUG,
+        "Corrections",
+        text,
+        summary="What was wrong in a published pattern, and what it should say. Every round named is mended.",
+    )
     return Remembered(ledger if read.value is not None else None, tuple(said), frozenset(silent), page)
