@@ -5,6 +5,7 @@ from math import pi, sqrt
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import quad
 
 from generator.fabric.model import Course, Into, Live, Make, Part, Role, Run
 from generator.measures.counts import ball_plain_rounds, cone, disc, sphere
@@ -136,6 +137,21 @@ def test_stuffing_makes_the_classic_ball_round() -> None:
         made = form(part_of(counts), SQUARE, stuffed=True)
         assert made.height_mm == pytest.approx(made.width_mm, rel=0.07)
         assert made.volume_mm3 == pytest.approx(pi / 6 * made.width_mm**3, rel=0.12)
+
+
+def test_two_discs_make_a_pillow() -> None:
+    """Two flat discs of radius r sewn together and filled: the Mylar balloon, whose outline from its equator a is the
+    integral of t² / √(a⁴ - t⁴) and whose meridian a² / √(a⁴ - t⁴) has the length r (Paulsen, American Mathematical Monthly
+    101(10), 1994; the integrals from memory, done here by scipy)."""
+    meridian = quad(lambda t: 1 / sqrt(1 - t**4), 0, 1)[0]
+    half = quad(lambda t: t**2 / sqrt(1 - t**4), 0, 1)[0]
+    room = 4 * pi * quad(lambda x: x * quad(lambda t: t**2 / sqrt(1 - t**4), x, 1)[0], 0, 1)[0]
+    up = even_disc(6, 20)
+    made = form(part_of([*up, *reversed(up[:-1])]), Scale(5.0, Basis.GAUGE, "sc", 5 * 6 / (2 * pi)), stuffed=True)
+    a = 120 * 5 / (2 * pi) / meridian
+    assert made.width_mm == pytest.approx(2 * a, rel=0.02)
+    assert made.height_mm == pytest.approx(2 * half * a, rel=0.12)
+    assert made.volume_mm3 == pytest.approx(room * a**3, rel=0.15)
 
 
 def test_a_waist_makes_two_balls() -> None:

@@ -1,7 +1,8 @@
 """What stuffing does: it rounds a closed piece off, as far as the length of its fabric from end to end allows.
 
 A ball worked as `six a round, plain rounds, six a round` is two flat caps and a wall by its counts alone. Stuffed it is
-a ball: its meridian keeps its length and the equator its way round, and the caps gather a little. Between two necks the
+a ball: its meridian keeps its length and the equator its way round, and the caps gather a little. Two flat discs make a
+pillow, whose edge draws in. Between two necks the
 outline is drawn as the roundest superellipse |x/a|^p + |z/b|^p = 1 with that meridian and that equator for which no round
 gathers too much, where this makes the piece taller than its counts do; cones and long tubes stay what their counts make
 them. Own model, checked against closed formulas for balls.
@@ -20,6 +21,8 @@ NECK = 0.9
 GATHER, FULL = 0.73, 0.8
 """Share of its own way round to which stuffing may draw a round together, and share of the equator from which that is
 asked: towards the poles rounds close anyway. Own choice."""
+PILLOW = 0.7627
+"""See `equator`."""
 POWERS = (2.0, 2.5, 3.0, 4.0, 6.0, 9.0)
 """Superellipses tried, roundest (an ellipse) first."""
 
@@ -91,16 +94,31 @@ def inflate(rings: Sequence[Ring], slants: Sequence[float], closed: bool) -> lis
 def _lobe(rings: Sequence[Ring], slants: Sequence[float], level: float, drawn: bool) -> list[Ring]:
     """All rings of a lobe but its first, raised to `level`. Drawing the end together takes half its hole in fabric."""
     plain = [Ring(ring.radius, level + ring.level - rings[0].level) for ring in rings[1:]]
-    across, end = max(ring.radius for ring in rings), 0.0 if drawn else rings[-1].radius
-    if across <= 0 or rings[0].radius >= across or len(rings) < 3:
+    widest, end = max(ring.radius for ring in rings), 0.0 if drawn else rings[-1].radius
+    if widest <= 0 or rings[0].radius >= widest or len(rings) < 3:
         return plain
+    length = sum(slants) + (rings[-1].radius / 2 if drawn else 0.0)
+    whole = length + rings[0].radius + end  # as if the necks were closed by flat discs
+    across = max(widest * equator(whole / widest), rings[0].radius, end)
     for power in POWERS:
-        points = fitted(across, rings[0].radius, end, sum(slants) + (rings[-1].radius / 2 if drawn else 0.0), power)
+        points = fitted(across, rings[0].radius, end, length, power)
         if points and points[-1][2] - points[0][2] > rings[-1].level - rings[0].level:
             made = list(_along(points, slants, level))
-            if _gathered(rings[0], made, plain, FULL * across) >= GATHER:
+            if _gathered(rings[0], made, plain, FULL * widest) >= GATHER:
+                fullest = max(range(len(made)), key=lambda i: made[i].radius)
+                made[fullest] = Ring(across, made[fullest].level)
                 return made
     return plain
+
+
+def equator(length: float) -> float:
+    """Share of its way round that the equator of a stuffed piece keeps, by its meridian in radii.
+
+    Two flat discs sewn together (2 radii from pole to pole) draw in to 0.7627 when filled, the known shape of the Mylar
+    balloon (Paulsen, American Mathematical Monthly 101(10), 1994, from memory); a ball (π radii) keeps all; between them
+    in proportion.
+    """
+    return PILLOW + (1 - PILLOW) * min(1.0, max(0.0, (length - 2) / (pi - 2)))
 
 
 def _gathered(first: Ring, made: Sequence[Ring], plain: Sequence[Ring], from_radius: float) -> float:

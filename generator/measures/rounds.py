@@ -116,8 +116,6 @@ def _round_form(
     laid: _Rounds, scale: Scale, lie: Lie, lie_from: int | None, flat: bool, closed: bool, stuffed: bool
 ) -> Form:  # fmt: skip
     widest = max(ring.radius for ring in laid.rings[: laid.body + 1])
-    if stuffed:  # the fullest round may fall between two points of the rounded outline
-        widest = max(widest, max(b.wanted for b in laid.bands))
     straight, k = laid.start.straight, laid.corners
     low = min(ring.level for ring in laid.rings)
     height = max(ring.level for ring in laid.rings) - low

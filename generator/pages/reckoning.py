@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from generator.measures.measured import Basis, Form, Measured, Substitution
 from generator.measures.substitute import WARNING
+from generator.measures.units import MM_PER_INCH
 from generator.notation.pattern import Header
 from generator.pages.materials import both, weight_name
 from generator.pages.records import Both, Instead, Reckoned, Spread
@@ -29,6 +30,9 @@ def reckoned(header: Header, measured: Measured | None) -> Reckoned:
     )
 
 
+CUBIC_INCH = MM_PER_INCH**3
+ROOM = 5000.0
+"""mm³ of filling under which nobody weighs it."""
 _SIZES = {
     Basis.GAUGE: "Sizes are reckoned from the stitches and rows above.",
     Basis.STITCHES: "Widths are reckoned from the stitches above; no rows are given, so heights come from published gauges.",
@@ -45,6 +49,9 @@ def _notes(header: Header, measured: Measured) -> Iterator[str]:
         yield f"Yarn is reckoned {source}, ends and cords included; the table above has a tenth to spare."
         if any(yarn.grams_from == "weight" for yarn in measured.yarns):
             yield "Weights go by what is usual for a yarn of that thickness; go by the length."
+    room = sum(part.form.volume_mm3 * part.make for part in measured.parts if part.form.stuffed)
+    if room > ROOM:
+        yield f"There is room inside for about {room / 1000:.0f}{numbers.TIE}cm³ ({room / CUBIC_INCH:.0f}{numbers.TIE}in³) of filling."
     if header.hours is None:
         yield "Time runs from a practised hand to a new one, rests included."
 
