@@ -75,16 +75,29 @@ def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
     for s in part.stitches():
         if s.role is Role.EXTRA:
             over.setdefault(s.parents[0], []).append(s.number)
+    columns = _columns(part)
     worst = 0.0
     for stitch in part.stitches():
         sign = owner.get(stitch.number)
         if sign is None or not sign.feet or stitch.course in apart:
             continue
-        places = [owner[q] for p in stitch.parents for q in (p, *over.get(p, ())) if q in owner and q != stitch.number]
+        near = [q for p in stitch.parents for q in (p, *over.get(p, ()), *columns.get(p, ()))]
+        places = [owner[q] for q in near if q in owner and q != stitch.number]
         post = stitch.loop.value.endswith("post") or stitch.kind.startswith(("fp", "bp"))
         if places and not post and not (drawing.kind == "band" and _came_round(sign, places)):
             worst = max(worst, max(_off(foot, stitch, places) for foot in sign.feet))
     return worst
+
+
+def _columns(part: Part) -> dict[int, tuple[int, ...]]:
+    """The chains of every upright beginning, by each of its chains: whoever works into it works into its top."""
+    found: dict[int, tuple[int, ...]] = {}
+    for course in part.courses:
+        for run in course.runs:
+            if run.kind == "ch" and run.role in (Role.START, Role.FOUNDATION):
+                numbers = tuple(range(run.first, run.first + run.n))
+                found |= dict.fromkeys(numbers, numbers if run.role is Role.START else numbers[-1:])
+    return found
 
 
 def _came_round(sign: Sign, places: list[Sign]) -> bool:

@@ -57,7 +57,7 @@ def stand_on_chain(layout: Layout, frame: Stadium, equations: Equations) -> None
         elif not turned:
             target = float(last - i)
         elif i == last:
-            target = 2 * frame.length + 1.5 * frame.cap
+            target = 2 * frame.length + 1.5 * frame.cap - 0.35  # a little room for the beginning
         else:
             target = frame.length + frame.cap + i
         equations.add([(n.index, 1.0 / len(members)) for n in members], target, WEIGHT * len(members) ** 0.5)

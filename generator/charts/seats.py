@@ -105,7 +105,8 @@ class Seats:
         if not lift or node.role is Role.EXTRA:
             return self._feet(node)
         raised = []
-        for x, y in self._feet(node):
+        low = [self.layout.head(p) for p in node.parents] if is_post(node) and node.parents else self._feet(node)
+        for x, y in low:
             hx, hy = self.layout.head(node.index)
             far = math.hypot(hx - x, hy - y) or 1.0
             share = min(lift / far, 0.75)

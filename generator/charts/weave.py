@@ -156,7 +156,7 @@ def _turning_chain_of_foundation(graph: Graph, part: Part) -> None:
     column.stitches = tuple(s for n in passed for s in graph.nodes[n].stitches)
     column.sort, column.course, column.height = Sort.COLUMN, 1, float(len(passed))
     worked = any(set(node.parents) & set(passed) for node in graph.nodes)
-    column.loose, column.width, column.parents = not worked, 1.0 if worked else 0.6, (row[-1],) if row else ()
+    column.loose, column.width, column.parents = not worked, 1.0 if worked else 0.6, ()
     for s in column.stitches:
         graph.of[s] = column.index
     for node in graph.nodes:

@@ -138,7 +138,10 @@ class Disc:
             apart = c in layout.lift or (far and c == drawn[0])
             self.groups.append(course_group(layout.part, c, pieces, options, apart))
             self.groups += [self._band(one) for one in folds if one.shown == c]
-        self.front: list[Piece] = [*(self._ghosts() if far else self._middle()), *direction(layout)]
+        self.front: list[Piece] = [
+            *(self._ghosts() if far else self._middle()),
+            *direction(layout, any(one.shown == layout.shown[-1] for one in folds)),
+        ]
 
     def pieces(self) -> list[Piece]:
         """Everything."""
@@ -190,14 +193,14 @@ def _circle(r: float) -> tuple[tuple[float, float], ...]:
     return tuple((r * math.cos(2 * math.pi * i / 96), r * math.sin(2 * math.pi * i / 96)) for i in range(97))
 
 
-def direction(layout: Layout) -> list[Piece]:
+def direction(layout: Layout, banded: bool = False) -> list[Piece]:
     """A curved arrow beside the last round (the first closing one), from its start in the direction of work."""
     far = isinstance(layout.frame, Inward)
     c = layout.shown[1] if far else layout.shown[-1]
     if layout.part.courses[c].make is Make.FOUNDATION:
         return []
     row = layout.graph.courses[c]
-    r = -0.75 if far else max(float(layout.r[n]) for n in row[: max(4, len(row) // 6)]) + 0.75
+    r = -0.75 if far else max(float(layout.r[n]) for n in row[: max(4, len(row) // 6)]) + 0.75 + BAND * banded
     z = float(layout.z[row[0]])
     step = layout.direction[c] * 0.9 / layout.frame.stretch(z, r)
     start, middle, tip = (layout.frame.spot(z + step * k, r) for k in (0.3, 1.3, 2.3))

@@ -39,7 +39,7 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
     layout, folds = lay_out(part, options.fold)
     seats = Seats(layout, options.sc_sign)
     rows = drawn_rows(layout, seats, layout.shown)
-    numbers = numbered(layout, rows, reach=1.2)
+    numbers = numbered(layout, rows, reach=2.0)
     ground: list[Piece] = [a for c in layout.shown for a in zones(layout, seats, c)] if len(inks) > 1 else []
     groups: list[CourseGroup] = []
     for c, pieces in rows:

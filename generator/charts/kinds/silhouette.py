@@ -1,14 +1,14 @@
 """The silhouette: what the piece looks like from the side, round by round.
 
 `options.profile` holds the radii and heights that the measures worked out, in millimetres; without it the shape is
-estimated from counts and the trade's height table, which is enough to recognise a cone from a ball.
+estimated from counts and heights (common practice, no source), which is enough to tell a cone from a ball.
 """
 
 import math
 
 from generator.charts.compose import inks_of
 from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Point, Text
-from generator.charts.nodes import rise
+from generator.charts.nodes import SC_HEIGHT, rise
 from generator.charts.options import ChartOptions
 from generator.fabric.model import Part
 
@@ -54,13 +54,18 @@ def estimated(part: Part) -> tuple[tuple[float, float], ...]:
     for course in part.courses:
         if not course.live:
             continue
-        tall = max((rise(run.kind) for run in course.runs), default=1.0)
-        grown = course.live / (2 * math.pi) * (1.0 if tall < 2 else 0.62 * tall / 2)
+        tall = max((_tall(run.kind) for run in course.runs), default=0.95)
+        grown = course.live / (2 * math.pi)
         out = max(-tall, min(tall, grown - radius))
         height += math.sqrt(max(tall * tall - out * out, 0.0))
         radius = radius + out
         found.append((radius, height))
     return tuple(found)
+
+
+def _tall(kind: str) -> float:
+    """Height of a worked stitch in its own widths: one and a bit for each chain of height after the first."""
+    return 0.95 + 0.5 * max(rise(kind) - SC_HEIGHT, 0.0)
 
 
 def _slice(part: Part, c: int, low: Point, high: Point, options: ChartOptions) -> CourseGroup:
