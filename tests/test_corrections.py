@@ -1,0 +1,91 @@
+"""Publishing compares with what was published before."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.bindery import LEDGER
+from generator.publish import publish
+from generator.publish.record import Report
+
+TEXT = """---
+title: Sedge mat
+published: 2026-09-01
+terms: US
+level: easy
+summary: A small round mat.
+hook: 4 mm
+gauge: 18 sc x 20 rounds = 10 cm
+yarns:
+  A: {colour: sedge, swatch: "#6b7f3a", weight: 4, fibre: cotton}
+rounds: spiral
+%s---
+
+A mat.
+
+## Mat
+
+```rounds
+With A
+Rnd 1: 6 sc in magic ring. (6)
+Why: nobody but me needs to know this
+Rnd 2: 2 sc in each st around. (12)
+Rnd 3: %s
+Fasten off
+```
+"""
+THREE = "*Sc in next st, 2 sc in next st; rep from * around. (18)"
+OTHER = "*2 sc in next st, sc in next st; rep from * around. (18)"
+SAID = 'revisions:\n  - {date: 2026-09-20, note: "The increase comes first.", rounds: [3]}\n'
+
+
+@pytest.fixture
+def studio(tmp_path: Path) -> Path:
+    (tmp_path / "content" / "patterns" / "mat").mkdir(parents=True)
+    (tmp_path / "content" / "studio.toml").write_text('title = "Marsh"\naddress = "https://marsh.example/"\n')
+    return tmp_path
+
+
+def publish_as(studio: Path, three: str = THREE, header: str = "") -> Report:
+    (studio / "content" / "patterns" / "mat" / "mat.md").write_text(TEXT % (header, three))
+    return publish(studio / "content", studio / "site", today=date(2026, 11, 1), jobs=1, editions=False, pictures=False)
+
+
+def rules(report: Report) -> list[str]:
+    return [finding.rule for _, finding in report.findings if "silence" in finding.rule or "ledger" in finding.rule]
+
+
+def test_a_silent_change_is_told_until_a_revision_answers_for_it(studio: Path) -> None:
+    assert rules(publish_as(studio)) == []
+    before = (studio / "content" / LEDGER).read_text()
+    assert "nobody but me" not in before
+    for _ in range(2):
+        assert rules(publish_as(studio, OTHER)) == ["rounds-changed-in-silence"]
+        assert (studio / "content" / LEDGER).read_text() == before
+    assert rules(publish_as(studio, OTHER, SAID)) == []
+    assert (studio / "content" / LEDGER).read_text() != before
+    page = (studio / "site" / "corrections.html").read_text()
+    assert "The increase comes first." in page
+    assert "If you printed it before September 20, 2026" in page
+    assert rules(publish_as(studio, OTHER, SAID)) == []
+    assert "The increase comes first." in (studio / "site" / "corrections.html").read_text(), "kept patterns too"
+
+
+def test_without_corrections_the_page_says_so(studio: Path) -> None:
+    publish_as(studio)
+    assert "No correction so far." in (studio / "site" / "corrections.html").read_text()
+
+
+def test_a_damaged_ledger_is_told_and_left_alone(studio: Path) -> None:
+    (studio / "content" / LEDGER).write_text('{"version": 99, "patterns": {}}')
+    report = publish_as(studio)
+    assert rules(report) == ["ledger-newer"] and report.swapped
+    assert (studio / "content" / LEDGER).read_text() == '{"version": 99, "patterns": {}}'
+
+
+def test_a_private_note_is_nowhere_in_the_site(studio: Path) -> None:
+    publish_as(studio)
+    files = [path for path in (studio / "site").rglob("*") if path.is_file()]
+    assert files
+    assert not [path for path in files if b"nobody but me" in path.read_bytes()]
