@@ -22,6 +22,8 @@ Offer: TypeAlias = tuple[str, Fix | None]
 
 _NUMBER = re.compile(r"(?<![\w.])\d{1,4}(?![\d.]|\s*(?:mm|cm|in\b|\"|inch))|(?<=[xX×])\d{1,4}\b|\b\d{1,3}(?=[a-z])")
 _ORDINAL = re.compile(r"(?:st|nd|rd|th)\b")
+A_LINE = 200
+"""Readings worked for one line's rewritings, at most."""
 _REACH = 3
 """How far a number is moved."""
 
@@ -127,7 +129,10 @@ def _rewriting(
 def rewritings(product: Product, at: At) -> tuple[Rewriting, ...]:
     """The best few rewritings that work, best first: those that keep the count and let the next line go on, then the nearest."""
     found: list[Rewriting] = []
+    until = product.spent[0] + A_LINE
     for move, edit in _edits(product, at):
+        if product.spent[0] > until:
+            break
         rewriting = _rewritten(product, at, move, edit)
         if rewriting:
             found.append(rewriting)

@@ -74,7 +74,7 @@ class Product:
     memo: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
     """What rules have worked out together, by name."""
     spent: list[int] = field(default_factory=lambda: [0], repr=False, compare=False)
-    """Lines worked so far to prove fixes (see `fitting`); keeps one run of the rules within bounds."""
+    """Readings worked so far to prove fixes (see `proving`); keeps one run of the rules within bounds."""
 
     @property
     def header(self) -> Header:

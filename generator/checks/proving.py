@@ -15,9 +15,9 @@ from generator.notation.parse import Context, infer_terms, read_lines
 from generator.notation.tree import Label, Line, Noun, Piece, Target, Word, Work
 from generator.source import NOWHERE, Source, Span
 
-BUDGET = 1500
-"""Lines read and worked to prove fixes in one run of the rules, at most."""
-LONG = 24
+BUDGET = 800
+"""Readings worked to prove fixes in one run of the rules, at most; about a second on a slow machine."""
+LONG = 3
 """Lines before the changed one above which a guess does without them."""
 AHEAD = 4
 """Lines after the changed one that are worked too, to see whether the work can go on."""
@@ -103,12 +103,13 @@ def guessed(product: Product, at: At, edits: tuple[Fix, ...]) -> Outcome | None:
 
 
 def _before(at: At, piece: Piece) -> tuple[Line, ...]:
-    """What is worked before a guess: all of it, or in long pieces one round with as many plain stitches."""
+    """What is worked before a guess: all of it, or in long pieces one round with as many plain stitches
+    as the line was worked on (after a wrong line that is its stated count)."""
     below = at.below
-    plain = below is not None and below.live > 0 and not any(kind.startswith("sp") for kind, _n in below.kinds)
-    if at.index < LONG or below is None or not plain:
+    plain = below is not None and at.worked.below > 0 and not any(kind.startswith("sp") for kind, _n in below.kinds)
+    if at.index < LONG or not plain:
         return piece.lines[: at.index]
-    ring = Work(stitch="sc", each=below.live, target=Target(noun=Noun.RING))
+    ring = Work(stitch="sc", each=at.worked.below, target=Target(noun=Noun.RING))
     return (Line(NOWHERE, Label(Word.ROUND, (1,)), (ring,)),)
 
 
@@ -142,9 +143,9 @@ def _worked(
     product: Product, earlier: tuple[Piece, ...], piece: Piece, lines: tuple[Line, ...], index: int
 ) -> Outcome | None:
     """Line `index` of `lines`, worked as this piece after the earlier ones."""
-    product.spent[0] += len(lines) + sum(len(p.lines) for p in earlier)
     parts = work((*earlier, replace(piece, lines=lines)), settings(product)).parts
     worked = parts[-1].lines if parts else ()
+    product.spent[0] += sum(max(line.alternatives, 1) for part in parts for line in part.lines)
     if len(worked) != len(lines):
         return None
     following = next((w for w in worked[index + 1 :] if w.problem or w.line.label.word is not Word.NONE), None)
