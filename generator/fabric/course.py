@@ -94,8 +94,10 @@ class Weaver:
         self.shift = 0
         self.joined = self.turned = self.cut = self.stayed = False
         self.main = "sc"
+        self.stitches_used: tuple[str, ...] = ()
         self.start_open = False
-        self.fit: tuple[Span, int] | None = None
+        self.fit: tuple[Span, int, int] | None = None
+        """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
         self.depth = 0
         self.rest: tuple[Step, ...] = ()
         self.sides = False
@@ -155,6 +157,7 @@ class Weaver:
     def run(self, steps: tuple[Step, ...]) -> bool:
         """Carry out a course's steps; False when something could not be worked."""
         self.main = main_stitch(steps) or self.main
+        self.stitches_used = stitches_of(steps)
         self._hold_closing(steps)
         return self.steps(steps)
 
@@ -510,8 +513,8 @@ class Weaver:
         spaces = hand.spaces_left()
         if spaces:
             return hand.space(target.size)
-        if not any(item.space for item in hand.items) or hand.i < len(hand.items):
-            return hand.gap() or (hand.middle() if not any(i.space for i in hand.items) else None)
+        if not any(item.space for item in hand.items):
+            return hand.gap() or hand.middle()
         return None
 
     def _corner(self, target: Target) -> Taken | None:
@@ -538,10 +541,11 @@ class Weaver:
         hand = self.hand
         many = target.how is How.EACH
         for _ in range(MOST_STITCHES if many else target.count):
-            taken = hand.gap()
+            grouped = any(i.group >= 0 for i in hand.items)
+            taken = hand.gap() or (hand.gap_at_the_end() if grouped else None)
             if taken is None and hand.spaces_left():
                 taken = hand.space()
-            if taken is None and not out and hand.stitches_left():
+            if taken is None and not out and hand.stitches_left() and not grouped:
                 found = hand.stitches(1)
                 taken = Taken(found[0].first, 2, found[0].step, kind="gap") if found else None
                 hand.jumped = True
@@ -888,7 +892,7 @@ class Weaver:
 
     def start_chain(self, step: Chain) -> bool:
         """A chain that brings the hook to its height: counted as a stitch or not."""
-        kind = stitch(step.stands_for or self.main)
+        kind = stitch(step.stands_for or self._lifted(step.n))
         height = max(kind.turning_chain, 1)
         counts = step.counts if step.counts is not None else True if step.stands_for else None
         if counts is None:
@@ -923,6 +927,13 @@ class Weaver:
                 self.new.append(Item("ch", first + step.n - extra, extra, 1, False, self.in_group))
             self.begun = True
         return True
+
+    def _lifted(self, n: int) -> str:
+        """The stitch a chain of n lifts the hook to: the course's own, or, in rows, another of its stitches that is
+        just so high (`ch 3, *sc, dc; rep`)."""
+        if not self.settings.rows or stitch(self.main).turning_chain == n:
+            return self.main
+        return next((kind for kind in self.stitches_used if stitch(kind).turning_chain == n), self.main)
 
     def _start_base(self) -> Taken | None:
         """The place a counted beginning chain stands on."""
@@ -1075,7 +1086,7 @@ class Weaver:
         if passes == 0:
             return self._no_pass(step, begin_left)
         per = needs(step.steps)
-        self.fit = (step.span, per or 1)
+        self.fit = (step.span, per or 1, sum(s.target.count for s in step.steps if isinstance(s, Skip)))
         lace = self.hand.spaces_used or self.hand.jumped
         if step.stop_at or (
             lace
@@ -1392,6 +1403,17 @@ def main_stitch(steps: tuple[Step, ...]) -> str:
         if isinstance(step, Shape):
             return step.stitch
     return ""
+
+
+def stitches_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """Basic stitches a course is made of, in order of first use."""
+    found: list[str] = []
+    for step in steps:
+        if isinstance(step, Work) and step.stitch != "sl-st":
+            found.append(_tall(step.stitch))
+        elif isinstance(step, (Repeat, Group)):
+            found.extend(stitches_of(step.steps))
+    return tuple(dict.fromkeys(found))
 
 
 def _tall(identity: str) -> str:

@@ -242,6 +242,16 @@ class Hand:
                 )
         return None
 
+    def gap_at_the_end(self) -> Taken | None:
+        """The gap between the last group and the first one, which closes the round."""
+        if self.i >= len(self.items) or len(self.items) < 2 or self.items[-1].group < 0:
+            return None
+        last, first = self.items[-1], self.items[0]
+        self.i, self.off = len(self.items), 0
+        self.jumped = self.spaces_used = True
+        number = last.first + last.step * (last.n - 1)
+        return Taken(number, 2, (first.first - number) or 1, kind="gap")
+
     def last(self) -> Taken | None:
         """Take the last stitch (or space) of the edge."""
         at = len(self.items) - 1

@@ -9,7 +9,7 @@ from copy import copy
 from dataclasses import dataclass, field, replace
 
 from generator.fabric.count import Tally, agrees, knows, tally
-from generator.fabric.course import Ground, Weaver, main_stitch
+from generator.fabric.course import Ground, Weaver, main_stitch, stitches_of
 from generator.fabric.course import Settings as CourseSettings
 from generator.fabric.edge import Item, reversed_edge, stitches_in
 from generator.fabric.model import Course, Fabric, Fault, Make, Part, Problem, Status, WorkedLine
@@ -32,6 +32,7 @@ from generator.notation.tree import (
     Remark,
     Repeat,
     Ring,
+    Stated,
     Stay,
     Step,
     Turn,
@@ -430,7 +431,9 @@ class Loom:
         if _leaves(body, line):
             return None
         if weaver.fit is not None and not weaver.depth:
-            fit_span, per = weaver.fit
+            fit_span, per, skipped = weaver.fit
+            if left == skipped and any(isinstance(s, Chain) for s in body[-3:]):
+                return None  # the chain that ends the round spans the last places, as it does in every pass
             return Problem(Fault.FIT, fit_span, have=below, per=per, left=left)
         return Problem(Fault.SHORT, span, have=below, left=left)
 
@@ -564,24 +567,7 @@ class Loom:
             return Status.PROVED, None
         if not knows(stated):
             return Status.WORKED, None
-        return Status.DIFFERS, self._count_problem(line, chosen)
-
-    def _count_problem(self, line: Line, chosen: Outcome) -> Problem | None:
-        stated = line.stated
-        if stated is None or not knows(stated):
-            return None
-        if stated.total is not None and stated.total != chosen.found.live:
-            return Problem(Fault.COUNT, stated.span, have=chosen.found.live, need=stated.total)
-        for name, n in stated.kinds:
-            if chosen.found.of(name) != n:
-                return Problem(
-                    Fault.KINDS,
-                    stated.span,
-                    have=chosen.found.of(name) if name != "sp" else chosen.found.spaces,
-                    need=n,
-                    kind=name,
-                )
-        return Problem(Fault.COUNT, stated.span, have=chosen.found.live, need=stated.total or 0)
+        return Status.DIFFERS, _count_problem(stated, chosen.found)
 
     def _remember(self, line: Line, chosen: Outcome) -> None:
         plan = self.plan(line, line.steps)
@@ -622,7 +608,7 @@ class Loom:
         if counted and line.stated is not None and self.state.started:
             status = Status.PROVED if agrees(line.stated, found) else Status.DIFFERS
             if status is Status.DIFFERS:
-                problem = Problem(Fault.COUNT, line.stated.span, have=live, need=line.stated.total or 0)
+                problem = _count_problem(line.stated, found)
         self.lines.append(
             WorkedLine(
                 line, line.steps, (here, here), status, live=live, kinds=found.kinds, below=live, problem=problem
@@ -689,6 +675,9 @@ def _start_open(steps: tuple[Step, ...], state: State) -> bool:
     pending = state.pending[0] if state.pending else None
     chain = first if isinstance(first, Chain) else pending if isinstance(pending, Chain) else None
     if isinstance(chain, Chain):
+        used = stitches_of(tuple(_flat(steps)))
+        if state.rows and any(stitch(kind).turning_chain == chain.n for kind in used):
+            main = next(kind for kind in used if stitch(kind).turning_chain == chain.n)
         return (
             chain.counts is None and not chain.stands_for and chain.n >= 2 and stitch(main or "sc").turning_chain >= 2
         )
@@ -886,6 +875,17 @@ def _resized(edge: list[Item], want: int) -> list[Item]:
 
 
 # --- choosing --------------------------------------------------------------------------------------------------------
+
+
+def _count_problem(stated: Stated, found: Tally) -> Problem:
+    """The first number of a stated count that is not what was worked."""
+    if stated.total is not None and stated.total != found.live:
+        return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total)
+    for name, n in stated.kinds:
+        if found.of(name) != n:
+            have = found.spaces if name == "sp" else found.of(name)
+            return Problem(Fault.KINDS, stated.span, have=have, need=n, kind=name)
+    return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total or 0)
 
 
 def _choose(outcomes: list[Outcome]) -> Outcome:

@@ -132,6 +132,8 @@ def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
     following = Cursor(c.tokens, close + 1, c.end)
     if following.word("repeat") and stated.total is None:
         return False
+    if following.sign(",") and following.peek(1).type == "number" and following.word("times", ahead=2):
+        return False
     if read_times(Cursor(c.tokens, close + 1, c.end), star_multiplies=True) is not None and (
         stated.total is None or not passage.folder.items
     ):

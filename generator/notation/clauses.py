@@ -16,6 +16,7 @@ from generator.notation.tree import (
     Chain,
     Choice,
     FastenOff,
+    Foundation,
     Group,
     How,
     Join,
@@ -308,6 +309,8 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         return [Join(c.span(begin), "sl-st", target or Target(how=How.FIRST))]
     group = _with_chains(c, identity, n or 2)
     manner(c)
+    if (n or after) and c.word("evenly"):
+        return _evenly_along(c, begin, identity, n or after)
     if c.peek().value in ("all", "both", "taken", "again") and starts_place(c, 1):
         c.take()
     if c.word("across") and c.word("next", "each", "sp", ahead=1):
@@ -375,6 +378,13 @@ def _count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, be
         return [Join(c.span(begin), "sl-st", target)]
     said_each = any(t.value == "each" for t in c.tokens[begin : c.i])
     return _placed(identity, n, number, target, span, consumes, said_each)
+
+
+def _evenly_along(c: Cursor, begin: int, identity: str, n: int) -> list[Step]:
+    """`40 sc evenly around armhole`: so many along an edge that is no course of this piece."""
+    while not c.done() and not c.sign(".", ",", ";", "(", ")"):
+        c.take()
+    return [Work(c.span(begin), identity, 1, Target(How.NEXT, Noun.ROW_END, count=n))]
 
 
 def _place_follows_around(c: Cursor) -> bool:
@@ -531,6 +541,8 @@ def _shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -
         target = read_place(c, bare=True)
         if c.peek().value == "by" and c.peek(1).value in ("skip", "work", "skipping"):
             rest_of_clause(c)
+        if c.word("together"):
+            c.take()
     count = n or 1
     if multiple:
         count *= multiple
@@ -593,6 +605,12 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     """`ch 3`, `3 ch`, `ch 1 more`, `ch 21`; not the space or loop such a chain makes."""
     begin = c.i
     c.skip_words("work", "a")
+    if c.word("foundation") and c.word("chain", ahead=1) and (c.peek(2).type == "number" or c.word("of", ahead=2)):
+        c.take()
+    while c.peek().value in ("approximately", "about", "approx", "around") and c.peek(1).type == "number":
+        c.take()
+    if multiple := _multiple_of(c, begin):
+        return multiple
     n = 1
     if c.peek().type == "number" and c.word("chain", ahead=1):
         n = c.take().n
@@ -615,6 +633,36 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("more", "st", "loosely")
     memory.started = True
     return [Chain(c.span(begin), max(1, n))]
+
+
+def _multiple_of(c: Cursor, begin: int) -> list[Step] | None:
+    """`Ch a multiple of 6 + 2`, `chain a number of stitches divisible by 3`: ten repeats stand for any number."""
+    mark = c.i
+    if not c.word("chain"):
+        return None
+    c.take()
+    c.skip_words("a", "any", "number", "of", "st", "the", "desired", "required", "in")
+    while c.peek().value in ("number", "an", "even", "sts", "desired"):
+        c.take()
+        c.skip_words("of", "st")
+    if c.peek().value not in ("multiple", "multiples", "divisible"):
+        c.i = mark
+        return None
+    c.take()
+    c.skip_words("of", "by")
+    while c.peek().value in ("by",):
+        c.take()
+    n = c.take().n if c.peek().type == "number" else 0
+    more = 0
+    c.skip_words("st", "chain")
+    if (c.sign("+") or c.word("and")) and c.peek(1).type == "number":
+        c.take()
+        more = c.take().n
+        c.skip_words("st", "chain")
+    if not n:
+        c.i = mark
+        return None
+    return [Foundation(c.span(begin), 10 * n + more, (n, more))]
 
 
 def meshes(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -881,6 +929,10 @@ def _yarn_joined(c: Cursor, begin: int, name: str) -> list[Step] | None:
 
 def _round_join(c: Cursor, begin: int, invisible: bool, memory: Memory) -> Step:
     stitch_name, standing = "sl-st", False
+    if c.word("last", "first") and c.word("chain", ahead=1):
+        c.i += 2  # `join last ch-2 with sl st to …`
+        if c.peek().type == "number":
+            c.take()
     c.skip_words("round", "row")
     if c.word("with"):
         c.take()

@@ -210,7 +210,7 @@ class Passage:
                 return
         if self._count_here():
             return
-        if self._lead_in():
+        if self._define_sentence() or self._lead_in():
             return
         if clauses.is_technique(c):
             self._technique()
@@ -570,6 +570,44 @@ class Passage:
         """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""
         return place_first(self)
 
+    def _tells(self, begin: int) -> bool:
+        """A sentence of plain words: nothing in it is worked, repeated or counted in stitches."""
+        c = self.c
+        if begin and c.tokens[begin - 1].value not in (".", ")", ":"):
+            return False
+        at = begin
+        while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value in (".", "(")):
+            token = c.tokens[at]
+            if token.type == "sign" and token.value.startswith("*"):
+                return False
+            if token.type == "stitch" or (token.type == "word" and token.value in ("inc", "dec", "repeat", "turn", "join", "fasten-off", "stay-join", "skip", "times")):
+                return False
+            if token.value == "chain" and (c.tokens[at - 1].type == "number" or (at + 1 < c.end and c.tokens[at + 1].type == "number")):
+                return False
+            at += 1
+        return True
+
+    def _define_sentence(self) -> bool:
+        """`One shell is 3 dc, ch 1, 1 dc in same st`: a group given its name in a sentence."""
+        c = self.c
+        at = 1 if c.peek().type == "number" or c.word("a", "each") else 0
+        name = c.peek(at).value
+        if name not in ("shell", "cluster", "picot", "group", "petal", "v") or not (c.peek(at + 1).value in ("is", "=", "consists") or c.sign("=", ahead=at + 1)):
+            return False
+        begin = c.i
+        end = begin + at + 2
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
+            end += 1
+        inner = self.sub(Cursor(c.tokens, begin + at + 2, end))
+        steps, _ = inner.folder.done()
+        parts = tuple(s for s in as_parts(tuple(steps)) if not isinstance(s, Remark))
+        if not parts or any(isinstance(s, Unread) for s in parts):
+            return False
+        self.memory.specials[name] = parts
+        c.i = end
+        self.folder.add([Define(c.span(begin), name, "")])
+        return True
+
     def _words(self) -> None:
         """Nothing matched: prose without arithmetic is kept, anything else is reported."""
         c = self.c
@@ -584,6 +622,11 @@ class Passage:
                 c.take()
             words = c.tokens[begin : c.i]
             self.folder.add([remark(words, c.span(begin))])
+            return
+        if is_prose(words) and self._tells(begin):
+            while not c.done() and not c.sign(".", "("):
+                c.take()
+            self.folder.add([remark(c.tokens[begin : c.i], c.span(begin))])
             return
         span = c.span(begin)
         if is_prose(words):

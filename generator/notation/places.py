@@ -102,7 +102,10 @@ def _noun(c: Cursor, said: _Said) -> Target | None:
             continue
         if token.type == "ordinal":
             c.take()
-            if said.each:
+            if said.each and c.word("and") and c.peek(1).type == "ordinal":
+                said.every = c.peek(1).n  # `every 3rd and 4th st together`
+                c.i += 2
+            elif said.each:
                 said.every = token.n
             elif c.word("chain", "st") or c.peek().type == "stitch" or c.word("from"):
                 said.nth = token.n
@@ -648,6 +651,11 @@ def _after(c: Cursor, target: Target, said: _Said) -> Target:
             c.i += 3
         elif c.word("previous"):
             c.take()
+        elif c.word("between") and c.word("shell", "group", "loop", "picot", ahead=2 if c.peek(1).type == "number" else 1):
+            c.i += 3 if c.peek(1).type == "number" else 2
+            _tail(c)
+        elif c.word("over") and (c.word("chain", ahead=1) or (c.word("the", ahead=1) and c.peek(2).type == "stitch" and c.word("previous", ahead=3))):
+            c.i += 2 if c.word("chain", ahead=1) else 4
         elif c.word("below") or (c.peek().value == "directly" and c.word("below", ahead=1)):
             c.i += 1 if c.word("below") else 2
             if not target.below:
