@@ -13,7 +13,7 @@ from generator.source import Source, Span
 
 HELP = "plan rounds for a form, fit a count, or bring a pattern to another size"
 
-_SIZES = ("width", "height", "length", "thickness", "circumference")
+_SIZES = ("width", "diameter", "height", "length", "thickness", "circumference", "opening")
 _OTHERS = {
     "points": "free form: radius x height, as '0 x 0, 3 x 0, 4.5 x 2, 3 x 6 cm'",
     "path": "free form: an SVG path, x the radius, y running down",
@@ -26,6 +26,7 @@ _OTHERS = {
     "bottom": "open or closed",
     "top": "open or closed",
     "corners": "stacked for a polygon; else staggered",
+    "grow": "of a frill: one stitch more after every so many",
     "repeat": "repeats a round should have, where it can",
     "bands": "colour zones by height, as 'A to 3 cm, B to 5 cm, C'",
 }

@@ -15,6 +15,7 @@ _KEYS = (
     ("rounds", "`spiral` or `joined`"),
     ("from", "the end to begin at: `bottom` or `top`"),
     ("bottom, top", "`open` or `closed`"),
+    ("opening", "how wide an open end of a closed form is: a ball with `opening: 4 cm` is a round vase"),
     ("corners", "`stacked` where you want a polygon; else the increases are staggered"),
     ("repeat", "how often a shaped round should repeat, where it can"),
     ("bands", "colour zones by height: `A to 3 cm, B to 5 cm, C`"),

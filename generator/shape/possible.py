@@ -40,7 +40,7 @@ def profile_of(request: Request) -> Checked[Profile | None]:
         return Checked(None, () if told else (finding,))
     if wrong := next(_contradictions(request, sizes), None):
         return Checked(None, (wrong,))
-    return Checked(_ends(request, form.make(sizes)))
+    return _ends(request, form.make(sizes))
 
 
 def _finding(rule: str, message: str, span: Span, fits: str, severity: Severity = Severity.ERROR) -> Finding:
@@ -76,15 +76,33 @@ def _contradictions(request: Request, sizes: Mapping[str, float]) -> Iterator[Fi
         yield _finding("shape-impossible", message, _span(request, "stitch"), "stitch: sc")
 
 
-def _ends(request: Request, profile: Profile) -> Profile:
+def _ends(request: Request, profile: Profile) -> Checked[Profile | None]:
+    """The profile with its ends closed or opened as asked; an opening is cut where the outline is that wide."""
     closed = lid(profile, request.bottom == "closed", request.top == "closed")
     points = closed.points
-    # `open` for an end that the form closes: leave out what is narrower than a ring of stitches could make.
-    if request.top == "open" and closed.closed_end and len(points) > 2:
-        points = points[:-1]
-    if request.bottom == "open" and closed.closed_start and len(points) > 2:
-        points = points[1:]
-    return Profile(points, closed.straight_mm, closed.sewn, closed.solid)
+    wide = request.sizes.get("opening", closed.widest()) / 2
+    cut_top = request.top == "open" or ("opening" in request.sizes and request.bottom != "open")
+    cut_bottom = request.bottom == "open"
+    if "opening" in request.sizes and wide >= closed.widest():
+        message = f"an opening of {_cm(2 * wide)} is wider than the piece"
+        fits = f"opening: {_cm(closed.widest())}"
+        return Checked(None, (_finding("shape-impossible", message, _span(request, "opening"), fits),))
+    if cut_top and closed.closed_end:
+        points = _cut(points, wide)
+    if cut_bottom and closed.closed_start:
+        points = tuple(reversed(_cut(tuple(reversed(points)), wide)))
+    solid = closed.solid and points == closed.points
+    return Checked(Profile(points, closed.straight_mm, closed.sewn, solid))
+
+
+def _cut(points: tuple[Point, ...], radius: float) -> tuple[Point, ...]:
+    """The outline up to where it last has that radius on its way in to the axis."""
+    for i in range(len(points) - 1, 0, -1):
+        (r0, z0), (r1, z1) = points[i - 1], points[i]
+        if r0 >= radius > r1:
+            part = (r0 - radius) / (r0 - r1)
+            return (*points[:i], (radius, z0 + (z1 - z0) * part))
+    return points
 
 
 def _free(request: Request) -> Checked[Profile | None]:
@@ -106,7 +124,7 @@ def _free(request: Request) -> Checked[Profile | None]:
     if Profile(points).length <= NOTHING_MM:
         return Checked(None, (_finding("shape-impossible", "the outline has no length", where, "two points apart"),))
     whole = points[0][0] <= NOTHING_MM and points[-1][0] <= NOTHING_MM
-    return Checked(_ends(request, Profile(points, solid=whole)))
+    return _ends(request, Profile(points, solid=whole))
 
 
 def _sized(points: tuple[Point, ...], sizes: Mapping[str, float]) -> tuple[Point, ...]:

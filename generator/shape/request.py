@@ -166,7 +166,7 @@ def _upto(words: str | None, last: bool) -> float | None:
 
 SIZES: Mapping[str, str] = {
     "width": "width", "diameter": "width", "across": "width", "height": "height", "tall": "height", "length": "length",
-    "thickness": "thickness", "circumference": "circumference",
+    "thickness": "thickness", "circumference": "circumference", "opening": "opening",
 }  # fmt: skip
 """Sizes by the words that name them."""
 

@@ -8,10 +8,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot
+from typing import TYPE_CHECKING
 
 from generator.measures.surface import rise
 from generator.shape.hand import Hand
 from generator.shape.profile import Point, Profile
+
+if TYPE_CHECKING:
+    from scipy.spatial import KDTree
 
 LEVEL = 0.3
 """Where the wish climbs less than this (mm per mm along it), a round may as well rise as fall: the fabric settles on
@@ -54,16 +58,19 @@ def deviation(profile: Profile, points: Sequence[Point], slant: float) -> Deviat
 
     Measured both ways: no worked point further than this from the wish, no wished point further from the work.
     """
-    wish = profile.samples(slant / 6)
-    work = Profile(tuple(points)).samples(slant / 6)
+    from scipy.spatial import KDTree  # heavy, and not needed to write rounds
+
+    wish, work = profile.samples(slant / 6), Profile(tuple(points)).samples(slant / 6)
+    near_wish, near_work = KDTree(wish), KDTree(work)
     best = Deviation(float("inf"), 0)
     for i in range(-SETTLE, SETTLE + 1):
         lift = i / SETTLE * slant / 2
-        moved = tuple((r, z + lift) for r, z in work)
-        worst = max((_farthest(moved, wish), _farthest(wish, moved)), key=lambda found: found[0])
-        if worst[0] < best.mm - 1e-9:
-            nearest = min(range(len(points)), key=lambda k: _distance((points[k][0], points[k][1] + lift), worst[1]))
-            best = Deviation(worst[0], nearest)
+        far, at = _farthest([(r, z + lift) for r, z in work], near_wish)
+        back, back_at = _farthest([(r, z - lift) for r, z in wish], near_work)
+        worst, (r, z) = (far, work[at]) if far >= back else (back, (wish[back_at][0], wish[back_at][1] - lift))
+        if worst < best.mm - 1e-9:
+            nearest = min(range(len(points)), key=lambda k: (_distance(points[k], (r, z)), k))
+            best = Deviation(worst, nearest)
     return best
 
 
@@ -71,14 +78,13 @@ def _distance(a: Point, b: Point) -> float:
     return hypot(a[0] - b[0], a[1] - b[1])
 
 
-def _farthest(of: Sequence[Point], from_: Sequence[Point]) -> tuple[float, Point]:
-    """The point of the first line that lies farthest from the second, with its distance."""
+def _farthest(points: Sequence[Point], tree: "KDTree") -> tuple[float, int]:
+    """The point that lies farthest from a line of points: its distance and its index."""
     import numpy as np
 
-    a, b = np.asarray(of), np.asarray(from_)
-    gaps = np.sqrt(((a[:, None, :] - b[None, :, :]) ** 2).sum(axis=2)).min(axis=1)
+    gaps = np.asarray(tree.query(np.asarray(points))[0])
     at = int(gaps.argmax())
-    return float(gaps[at]), of[at]
+    return float(gaps[at]), at
 
 
 def height(points: Sequence[Point]) -> float:
