@@ -9,6 +9,7 @@ from dataclasses import asdict
 from typing import Any
 
 from generator.fabric.model import Part
+from generator.measures.summary import plain
 from generator.pages.binding import newest_first
 from generator.pages.leaflet import Entry, Leaflet
 from generator.pipeline import Compiled
@@ -39,6 +40,7 @@ def _pattern(compiled: Compiled, leaflets: Mapping[str, Leaflet]) -> dict[str, A
         "yarns": _yarns(compiled),
         "notions": list(header.notions),
         "cautions": [caution.text for caution in compiled.measured.cautions] if compiled.measured else [],
+        "measures": plain(compiled.measured) if compiled.measured else None,
         "abbreviations": {code: dict(leaflet.abbreviations) for code, leaflet in leaflets.items()},
         "parts": [_part(part, index, leaflets) for index, part in enumerate(compiled.fabric.parts)],
         "revisions": [
