@@ -1,7 +1,7 @@
 """Along the rounds: every stitch over what it is worked into, with even spacing."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,7 +26,8 @@ WRAPPED = 0.6
 def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
     graph, frame = layout.graph, layout.frame
     equations = Equations(len(graph.nodes))
-    scale = [1.0] * len(layout.part.courses)
+    scale = dict.fromkeys(layout.shown, 1.0)
+    layout.scale = scale
     for c in layout.shown:
         if frame.closed:
             girth = frame.girth(layout.level[c]) - seams[c]
@@ -51,7 +52,7 @@ def _firm(layout: Layout, c: int) -> float:
     return UNROLLED if layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) else OPEN
 
 
-def _stand(layout: Layout, equations: Equations, scale: Sequence[float]) -> None:
+def _stand(layout: Layout, equations: Equations, scale: Mapping[int, float]) -> None:
     """Stitches that share a place stand over it together; each together-stitch over the middle of its places."""
     graph, frame = layout.graph, layout.frame
     if isinstance(frame, Stadium):

@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Sequence
+from itertools import groupby
 
 from generator.charts.folds import Fold
-from generator.charts.frames import Point
+from generator.charts.frames import Point, Polygon
 from generator.charts.free import Ink as Used
 from generator.charts.free import ink, nearest_free
 from generator.charts.layout import Layout
@@ -52,44 +53,32 @@ def inks_of(part: Part, options: ChartOptions) -> tuple[tuple[str, Ink], ...]:
     return tuple((k, options.inks.get(k) or Ink(k, GREY, i)) for i, k in enumerate(keys))
 
 
-def zones(layout: Layout, seats: Seats, course: int) -> list[Area]:
+def zones(layout: Layout, course: int) -> list[Area]:
     """The ground under a course, one area for every run of stitches in one yarn: from their feet to their heads."""
     nodes = layout.graph.nodes
-    row = [n for n in layout.graph.courses[course] if not nodes[n].loose]
-    areas: list[Area] = []
-    start = 0
-    for i in range(1, len(row) + 1):
-        if i == len(row) or (nodes[row[i]].yarn, nodes[row[i]].own) != (nodes[row[start]].yarn, nodes[row[start]].own):
-            whole = start == 0 and i == len(row) and layout.frame.closed
-            areas.append(_zone(layout, seats, row[start:i], course, whole))
-            start = i
-    return areas
+    plain = [n for n in layout.graph.plain(course) if not nodes[n].loose]
+    extra = [n for n in layout.graph.courses[course] if nodes[n].role is Role.EXTRA]
+    runs = [list(run) for row in (plain, extra) for _, run in groupby(row, key=lambda n: nodes[n].yarn)]
+    return [_zone(layout, run, course, layout.frame.closed and run == plain) for run in runs]
 
 
-def _zone(layout: Layout, seats: Seats, row: Sequence[int], course: int, whole: bool) -> Area:
-    yarn = layout.graph.nodes[row[0]].yarn
+def _zone(layout: Layout, row: Sequence[int], course: int, whole: bool) -> Area:
+    """One area; that of a whole round closes under the number at its start."""
     turn = layout.direction[course]
-    first, last = row[0], row[-1]
-    z0, z1 = float(layout.z[first]), float(layout.z[last])
-    seam = layout.seams[course] if whole else 0.0  # the ground closes under the number
-    half0 = _half(layout, first, course) * turn * (1 + 2 * seam)
-    half1 = _half(layout, last, course) * turn
+    z = [float(layout.z[n]) for n in row]
+    scale = layout.scale.get(course, 1.0)
+    halves = [
+        layout.graph.nodes[n].width * scale / 2 / layout.frame.stretch(float(layout.z[n]), float(layout.r[n]))
+        for n in row
+    ]
+    begin, end = z[0] - turn * halves[0], z[-1] + turn * halves[-1]
+    if whole:
+        end = begin + (0.0 if isinstance(layout.frame, Polygon) else turn * layout.frame.period())
+    spots = [(begin, row[0]), *zip(z, row, strict=True), (end, row[-1])]
     base = layout.base(course)
-    drop = [_base_under(layout, n, base) for n in row]
-    spots = (
-        [(z0 - half0, n) for n in row[:1]]
-        + [(float(layout.z[n]), n) for n in row]
-        + [(z1 + half1, n) for n in row[-1:]]
-    )
-    outer = [layout.frame.spot(z, float(layout.r[n])) for z, n in spots]
-    lower = dict(zip(row, drop, strict=True))
-    inner = [layout.frame.spot(z, lower[n]) for z, n in spots]
-    return Area(((*outer, *reversed(inner)),), yarn)
-
-
-def _half(layout: Layout, n: int, course: int) -> float:
-    """Half a stitch along the course, in z."""
-    return 0.5 / layout.frame.stretch(float(layout.z[n]), float(layout.r[n]))
+    outer = [layout.frame.spot(at, float(layout.r[n])) for at, n in spots]
+    inner = [layout.frame.spot(at, _base_under(layout, n, base)) for at, n in spots]
+    return Area(((*outer, *reversed(inner)),), layout.graph.nodes[row[0]].yarn)
 
 
 def _base_under(layout: Layout, n: int, base: float) -> float:

@@ -136,6 +136,7 @@ def along_sides(layout: Layout, frame: Polygon) -> NDArray[np.float64]:
         row = graph.plain(c)
         half = frame.half(layout.level[c])
         scale = frame.girth(layout.level[c]) / max(natural_width(graph, c, 0.0), 1e-6)
+        layout.scale[c] = scale
         for a, b in zip(row, row[1:] + row[:1], strict=True):
             value = gap_between(graph.nodes[a], graph.nodes[b]) * scale * layout.direction[c]
             terms = [(n, sign) for n, sign in ((b, 1.0), (a, -1.0)) if n not in pinned]

@@ -2,7 +2,7 @@
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,6 +40,8 @@ class Layout:
     """Extra distance below a course, where a folded run is told in words."""
     seams: Sequence[float]
     """Extra room at the start of each course, in chart units."""
+    scale: dict[int, float] = field(default_factory=dict)
+    """How far the natural spacing of a closed course is stretched to go round."""
 
     def below(self, course: int) -> int | None:
         """The drawn course under a course; None under the first."""

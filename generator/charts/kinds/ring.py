@@ -27,7 +27,7 @@ from generator.charts.foundations import fold_into_ring, oval_frame
 from generator.charts.frames import Circle, Frame, Inward, Stadium
 from generator.charts.layout import RING, Layout
 from generator.charts.marks import Area, Bow, CourseGroup, Drawing, Mark, Oval, Piece, Sign, Text, shifted
-from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
+from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
 from generator.charts.seats import Seats
@@ -132,7 +132,7 @@ class Disc:
         for c, pieces in rows:
             pieces += [numbers[c]] if c in numbers else []
             pieces += yarn_ends(layout, c)
-        self.ground: list[Piece] = [a for c in drawn for a in zones(layout, self.seats, c)] if coloured else []
+        self.ground: list[Piece] = [a for c in drawn for a in zones(layout, c)] if coloured else []
         self.groups: list[CourseGroup] = []
         for c, pieces in rows:
             apart = c in layout.lift or (far and c == drawn[0])
@@ -176,8 +176,8 @@ class Disc:
             return []
         chains = self.seats.chain_ring()
         if chains:
-            r = max(len(chains) * CHAIN / (2 * math.pi), 0.3)
-            return [*chains, *([Text(0, 0, str(len(chains)), 0.6)] if r > 0.62 else [])]
+            n = sum(sign.kind == "ch" for sign in chains)
+            return [*chains, *([Text(0, 0, str(n), 0.6)] if n > 4 else [])]
         if layout.shown[0] > 0:
             numbers = [s for n in layout.graph.courses[0] for s in layout.graph.nodes[n].stitches]
             return [

@@ -40,7 +40,7 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
     seats = Seats(layout, options.sc_sign)
     rows = drawn_rows(layout, seats, layout.shown)
     numbers = numbered(layout, rows, reach=2.0)
-    ground: list[Piece] = [a for c in layout.shown for a in zones(layout, seats, c)] if len(inks) > 1 else []
+    ground: list[Piece] = [a for c in layout.shown for a in zones(layout, c)] if len(inks) > 1 else []
     groups: list[CourseGroup] = []
     for c, pieces in rows:
         if c in numbers:
