@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from generator.fabric.model import Course
 from generator.notation import tree
-from generator.notation.tree import Step, Times
+from generator.notation.tree import How, Step, Times
 from generator.wording.settle import Script
 from generator.wording.voice import takes
 
@@ -32,18 +32,22 @@ def line_courses(index: int, script: Script) -> list[Unrolled]:
     numbers, (first, last) = line.line.label.numbers, line.courses
     steps = script.steps[index]
     again = [step for step in steps if isinstance(step, tree.Again)]
-    if len(numbers) > 1 and len(numbers) == last - first:
-        out: list[Unrolled] = []
-        for i, number in enumerate(numbers):
-            copied = _copied(again[0], i, script) if len(again) == 1 else None
-            if copied is not None:
-                kept = tuple(inner for step in steps for inner in (copied if step is again[0] else (step,)))
-                out.append(Unrolled((number,), unrolled(kept, part.courses[first + i])))
-            else:
-                out.append(Unrolled((number,), unrolled(steps, part.courses[first + i])))
-        return out
-    course = part.courses[first] if last > first else None
-    return [Unrolled(numbers, unrolled(steps, course))]
+    if not numbers or len(numbers) != last - first:
+        return [Unrolled(numbers, unrolled(steps, part.courses[first] if last > first else None))]
+    out: list[Unrolled] = []
+    for i, number in enumerate(numbers):
+        copied = _copied(again[0], i, script) if len(again) == 1 else None
+        kept = steps if copied is None else tuple(_instead(steps, again[0], copied))
+        out.append(Unrolled((number,), unrolled(kept, part.courses[first + i])))
+    return out
+
+
+def _instead(steps: Sequence[Step], again: tree.Again, copied: Sequence[Step]) -> Iterator[Step]:
+    for step in steps:
+        if step is again:
+            yield from copied
+        else:
+            yield step
 
 
 def _copied(again: tree.Again, i: int, script: Script) -> tuple[Step, ...] | None:
@@ -65,6 +69,9 @@ def unrolled(steps: Sequence[Step], course: Course | None) -> tuple[Step, ...]:
 
 def _expand(steps: Sequence[Step], course: Course | None) -> Iterator[Step]:
     for step in steps:
+        if isinstance(step, tree.Work):
+            yield from _one_by_one(step)
+            continue
         if not isinstance(step, tree.Repeat):
             yield step
             continue
@@ -78,6 +85,17 @@ def _expand(steps: Sequence[Step], course: Course | None) -> Iterator[Step]:
             yield from tuple(_expand(step.steps[:cut], course)) if cut else once
 
 
+def _one_by_one(step: tree.Work) -> Iterator[Step]:
+    """`sc2tog 6 times` as six decreases; whatever else is one instruction stays one."""
+    each, target = takes(step.stitch), step.target
+    n = target.count // each if each > 1 and target.how is How.NEXT else 1
+    if n <= 1:
+        yield step
+        return
+    for _ in range(n):
+        yield replace(step, target=replace(target, count=each))
+
+
 def passes(step: tree.Repeat, course: Course | None) -> int | None:
     """How often a repeat is worked; None when the fabric doesn't tell."""
     times: Times = step.times
@@ -85,13 +103,22 @@ def passes(step: tree.Repeat, course: Course | None) -> int | None:
         return times.n
     if course is None:
         return None
-    for inner in step.steps:
+    for inner in _plain(step.steps):
         made = _made(inner)
         if made:
             total = sum(run.n for run in course.runs if run.span == inner.span)
             if total and total % made == 0:
                 return total // made
     return None
+
+
+def _plain(steps: Sequence[Step]) -> Iterator[Step]:
+    """Steps of one pass that are worked once in it: those of groups too, not those of inner repeats."""
+    for step in steps:
+        if isinstance(step, tree.Group):
+            yield from _plain(step.steps)
+        elif not isinstance(step, tree.Repeat):
+            yield step
 
 
 def _made(step: Step) -> int:

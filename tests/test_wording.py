@@ -1,0 +1,94 @@
+"""Whole parts written in every dialect and style, beside the text they come from: `pytest --update` writes them anew."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.fabric.model import Part, Status
+from generator.fabric.state import Settings
+from generator.fabric.work import work
+from generator.notation.document import read_document
+from generator.notation.parse import Context, read_lines
+from generator.notation.tree import Piece
+from generator.pages.help import glossary
+from generator.source import Source, Span
+from generator.vocabulary.load import language
+from generator.wording.instructions import Style, write_part
+from generator.wording.reference import abbreviations
+
+CASES = sorted((Path(__file__).parent / "cases" / "wording").glob("*.txt"))
+PATTERNS = sorted((Path(__file__).parents[1] / "content" / "patterns").glob("*/*.md"))
+YARNS = {"A": "reed green", "B": "peat brown"}
+
+
+def worked(path: Path) -> tuple[Part, str]:
+    text = path.read_text(encoding="utf-8")
+    terms = "UK" if "uk-terms" in path.stem else "US"
+    context = Context(terms=terms, yarns=tuple(YARNS.items()))
+    lines = read_lines(Source(path.name, text), Span(0, len(text)), context).value
+    return work((Piece(lines=lines),), Settings()).parts[0], terms
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
+def test_whole_parts(path: Path, update: bool) -> None:
+    part, terms = worked(path)
+    assert {line.status for line in part.lines} <= {Status.PROVED, Status.WORKED, Status.REMARK}
+    author = language("en-GB" if terms == "UK" else "en-US")
+    found: list[str] = []
+    for code in ("en-US", "en-GB"):
+        for style in Style:
+            lines = write_part(part, language(code), style, YARNS, author=author)
+            found.append(f"== {language(code).title}, {style} ==\n" + "\n".join(line.whole for line in lines) + "\n")
+    expected = path.with_suffix(".expected")
+    if update:
+        expected.write_text("\n".join(found), encoding="utf-8")
+    assert "\n".join(found) == expected.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("code", ["en-US", "en-GB"])
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_spelled_out_text_has_no_abbreviation_left(path: Path, code: str) -> None:
+    read = read_document(Source(path.name, path.read_text(encoding="utf-8"))).value
+    author = language("en-GB" if read.header.terms == "UK" else "en-US")
+    short = {word for pair, _ in glossary(language(code)) for word in pair.split()}
+    short = {word for word in short if not word.isupper() or len(word) > 1} - {"work", "even", "straight"}
+    yarns = {yarn.key: yarn.colour for yarn in read.header.yarns}
+    for part in work(read.pieces(), Settings(read.header.rounds, read.header.start_chain)).parts:
+        for line in write_part(part, language(code), Style.SPELLED, yarns, author=author):
+            words = set(re.findall(r"[A-Za-z0-9]+", line.whole))
+            assert not words & short, line.whole
+
+
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_steps_are_the_text_one_instruction_each(path: Path) -> None:
+    read = read_document(Source(path.name, path.read_text(encoding="utf-8"))).value
+    for part in work(read.pieces(), Settings(read.header.rounds, read.header.start_chain)).parts:
+        lines = write_part(part, language("en-US"), Style.STEPS)
+        for line in lines:
+            assert line.steps and len(line.numbers) <= 1
+            assert not any(" times" in step or "rep from" in step for step in line.steps), line.steps
+        rounds = [n for line in lines for n in line.numbers]
+        assert rounds == [n for line in part.lines for n in line.line.label.numbers]
+
+
+@pytest.mark.parametrize("path", PATTERNS, ids=lambda path: path.stem)
+def test_the_abbreviation_list_is_the_texts_own(path: Path) -> None:
+    read = read_document(Source(path.name, path.read_text(encoding="utf-8"))).value
+    fabric = work(read.pieces(), Settings(read.header.rounds, read.header.start_chain))
+    words = language("en-US")
+    text = " ".join(line.whole for part in fabric.parts for line in write_part(part, words))
+    listed = dict(abbreviations(fabric, words))
+    for short in listed:
+        assert re.search(rf"\b{re.escape(short)}s?\b", text, re.IGNORECASE), short
+    basic = {entry.abbreviation for entry in words.stitches.values() if entry.abbreviation != entry.name}
+    spoken = set(re.findall(r"(?<![\w-])(?:sc|hdc|dc|tr|ch|sl st|inv dec|sc2tog|FPdc|BPdc)(?![\w])", text))
+    assert spoken & basic <= set(listed)
+
+
+def test_private_notes_are_never_written() -> None:
+    text = "Rnd 1: 6 sc in magic ring (6)\nWhy: the tide was out\nRnd 2: sc in each st around (6)"
+    lines = read_lines(Source("x", text), Span(0, len(text)), Context(terms="US")).value
+    part = work((Piece(lines=lines),), Settings()).parts[0]
+    for style in Style:
+        assert "tide" not in " ".join(line.whole for line in write_part(part, language("en-US"), style))
