@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.notation.pattern import Film, FilmMark
-from generator.pages.chapters import SHORTEST, chapters, clock
+from generator.pages.chapters import SHORTEST, chapters
 from generator.source import Span
+from generator.wording.numbers import film_time
 
 
 def film(*marks: tuple[int, str], seconds: int = 600) -> Film:
@@ -65,4 +66,4 @@ def test_whatever_the_marks_the_list_obeys_the_rules(times: list[int], seconds: 
 
 
 def test_clock() -> None:
-    assert [clock(n) for n in (0, 59, 60, 3600, 3725)] == ["0:00", "0:59", "1:00", "1:00:00", "1:02:05"]
+    assert [film_time(n) for n in (0, 59, 60, 3600, 3725)] == ["0:00", "0:59", "1:00", "1:00:00", "1:02:05"]

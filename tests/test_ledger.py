@@ -12,7 +12,7 @@ from generator.fabric.model import Fabric, Status, WorkedLine
 from generator.ledger import VERSION, Ledger, Record, changes, compare, read_ledger, record, write_ledger
 from generator.notation.pattern import Header, Revision
 from generator.notation.tree import Label, Line, Word
-from generator.pages.errata import check_revisions, errata, errata_text, updated
+from generator.pages.errata import errata, errata_text, updated
 from generator.source import Source, Span
 
 HEADER = Header(title="Mat", slug="mat", published=date(2026, 9, 1))
@@ -142,11 +142,3 @@ def test_corrections_are_listed_newest_first() -> None:
     assert updated(first) == date(2026, 9, 20)
     assert updated(other) == date(2026, 9, 1), "a spelling does not move the feed"
     assert len({entry.identity for entry in found}) == 2
-
-
-def test_a_revision_dated_before_publication_is_told() -> None:
-    early = replace(HEADER, revisions=(Revision(date(2026, 8, 30), "x"),), spans={"revisions.0.date": Span(5, 15)})
-    found = check_revisions(early)
-    assert [(finding.rule, finding.span) for finding in found] == [("revision-before-publication", Span(5, 15))]
-    assert "2 days later" in found[0].message
-    assert check_revisions(revised(3)) == ()

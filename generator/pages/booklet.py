@@ -146,10 +146,17 @@ def _section(section: Section, paper: Paper) -> dict[str, Any]:
         "name": section.name,
         "make": section.make,
         "goes-on": section.goes_on,
-        "lines": [{**asdict(entry), "splits": _splits(entry, paper)} for entry in section.lines],
+        "lines": [
+            {**asdict(entry), "text": _tied(entry.text), "splits": _splits(entry, paper)} for entry in section.lines
+        ],
         "figures": [fitted(figure, paper) for figure in section.figures],
         "prose": [asdict(passage) for passage in section.prose],
     }
+
+
+def _tied(text: str) -> str:
+    """An asterisk alone at the head of a line is lost on the reader."""
+    return text.replace("from *", "from\u00a0*")
 
 
 def _splits(entry: Entry, paper: Paper) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.pattern import Film, FilmMark
 from generator.source import NOWHERE, Span
+from generator.wording.numbers import film_time
 
 FEWEST = 3
 SHORTEST = 10
@@ -30,14 +31,7 @@ class Chapter:
 
     def line(self) -> str:
         """As it is pasted: `1:20 Rnd 3`."""
-        return f"{clock(self.seconds)} {self.title}"
-
-
-def clock(seconds: int) -> str:
-    """A time as films show it: `0:00`, `12:30`, `1:02:05`."""
-    minutes, rest = divmod(seconds, 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"
+        return f"{film_time(self.seconds)} {self.title}"
 
 
 def chapters(film: Film | None, spans: Mapping[str, Span] | None = None) -> Checked[tuple[Chapter, ...]]:
@@ -74,27 +68,27 @@ def _sound(film: Film, places: Mapping[str, Span], findings: list[Finding]) -> I
             )
             continue
         if len(mark.title) > TITLE:
-            message = f"the chapter title at {clock(mark.seconds)} has {len(mark.title)} letters, {TITLE} are shown"
+            message = f"the chapter title at {film_time(mark.seconds)} has {len(mark.title)} letters, {TITLE} are shown"
             findings.append(Finding("film-title-long", Severity.NOTE, message, _place(places, f"film.marks.{index}")))
         last = mark.seconds
         yield Chapter(mark.seconds, mark.title)
 
 
 def _fault(mark: FilmMark, last: int, length: int) -> tuple[str, Severity, str, str] | None:
-    at = clock(mark.seconds)
+    at = film_time(mark.seconds)
     if length and mark.seconds >= length:
-        message = f"`{mark.title}` is set at {at}, the film ends at {clock(length)}"
-        return "film-time-past-end", Severity.WARNING, message, f"a time before {clock(length)}"
+        message = f"`{mark.title}` is set at {at}, the film ends at {film_time(length)}"
+        return "film-time-past-end", Severity.WARNING, message, f"a time before {film_time(length)}"
     if last >= 0 and mark.seconds <= last:
-        message = f"`{mark.title}` is set at {at}, after a mark at {clock(last)}"
-        return "film-time-not-rising", Severity.WARNING, message, f"a time after {clock(last)}"
+        message = f"`{mark.title}` is set at {at}, after a mark at {film_time(last)}"
+        return "film-time-not-rising", Severity.WARNING, message, f"a time after {film_time(last)}"
     end = last + SHORTEST
     if last >= 0 and mark.seconds < end:
         message = f"`{mark.title}` at {at} leaves the chapter before it {mark.seconds - last} seconds of {SHORTEST}"
-        return "film-chapter-short", Severity.WARNING, message, f"{clock(end)} or later, or one mark for both"
+        return "film-chapter-short", Severity.WARNING, message, f"{film_time(end)} or later, or one mark for both"
     if length and length - mark.seconds < SHORTEST:
         message = f"`{mark.title}` at {at} lasts {length - mark.seconds} seconds to the end, {SHORTEST} are needed"
-        return "film-chapter-short", Severity.WARNING, message, f"{clock(max(0, length - SHORTEST))} or earlier"
+        return "film-chapter-short", Severity.WARNING, message, f"{film_time(max(0, length - SHORTEST))} or earlier"
     return None
 
 

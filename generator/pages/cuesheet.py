@@ -4,9 +4,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from generator.pages.booklet import Paper, frame, template
-from generator.pages.chapters import Chapter, clock
+from generator.pages.chapters import Chapter
 from generator.pages.leaflet import Leaflet
 from generator.pages.typesetting import Printed, typeset
+from generator.wording.numbers import film_time
 
 STAND = Paper("A4 and US Letter", 210, 279.4, 15, 20, blocks=True)
 """Legible from about a metre and a half: 20 pt (our choice)."""
@@ -19,12 +20,12 @@ def cue_sheet(leaflet: Leaflet, chapters: Sequence[Chapter], templates: Mapping[
 
 def cues(leaflet: Leaflet, chapters: Sequence[Chapter], accent: str = "") -> dict[str, Any]:
     """What the cue template prints."""
-    times = {chapter.title.casefold(): clock(chapter.seconds) for chapter in chapters}
+    times = {chapter.title.casefold(): film_time(chapter.seconds) for chapter in chapters}
     return {
         **frame(f"{leaflet.title}: cue sheet", leaflet, STAND, accent),
         "terms": leaflet.terms,
         "materials": [f"{t.key}  {t.colour}" for t in leaflet.threads] + [f"{n}: {v}" for n, v in leaflet.facts],
-        "chapters": [[clock(chapter.seconds), chapter.title] for chapter in chapters],
+        "chapters": [[film_time(chapter.seconds), chapter.title] for chapter in chapters],
         "sections": [
             {
                 "name": section.name,

@@ -5,9 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from generator.diagnostics.record import Finding, Severity
 from generator.notation.pattern import Header, Revision
-from generator.source import NOWHERE
 from generator.wording.numbers import day, number_list
 
 
@@ -59,24 +57,6 @@ def updated(header: Header) -> date | None:
     """The day the work last changed: what a feed entry's `updated` says. A corrected spelling does not move it."""
     days = [revision.date for revision in header.revisions if revision.changes_work]
     return max([*days, header.published] if header.published else days, default=None)
-
-
-def check_revisions(header: Header) -> tuple[Finding, ...]:
-    """Gives `revision-before-publication`: a correction dated before the pattern was out."""
-    if header.published is None:
-        return ()
-    return tuple(
-        Finding(
-            "revision-before-publication",
-            Severity.WARNING,
-            f"this correction is dated {revision.date.isoformat()}, the pattern was published"
-            f" {header.published.isoformat()} ({(header.published - revision.date).days} days later)",
-            header.spans.get(f"revisions.{index}.date", header.spans.get(f"revisions.{index}", NOWHERE)),
-            "a date after publication; what changed before it needs no correction",
-        )
-        for index, revision in enumerate(header.revisions)
-        if revision.date < header.published
-    )
 
 
 def errata_text(entries: Sequence[Erratum], address: str = "patterns/{slug}/index.html") -> str:

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator import bindery
-from generator.diagnostics.record import Finding
 from generator.ledger import Ledger, Record, compare, record
 from generator.notation.pattern import Header
-from generator.pages.errata import check_revisions, errata, errata_text
+from generator.pages.errata import errata, errata_text
 from generator.pages.studio import Post, Studio
 from generator.pipeline import Compiled
 from generator.publish.record import Said
@@ -62,11 +61,9 @@ def remember(content: Path, studio: Studio, made: Sequence[Now], slugs: Collecti
     silent = set()
     for now in made:
         found = compare(ledger.records.get(now.record.slug), now.record, now.header)
-        findings: tuple[Finding, ...] = (*found.findings, *check_revisions(now.header))
         if found.findings:
             silent.add(now.path)
-        if findings:
-            said.append(Said(now.source, findings))
+            said.append(Said(now.source, found.findings))
         if now.header.published:
             ledger = ledger.keeping(found.value)
         shown[now.record.slug] = (now.header.title, now.header.revisions)

@@ -138,6 +138,13 @@ def gauge(stitches: float, rows: float, over_mm: float, system: System) -> tuple
     return plain(stitches), plain(rows) if rows else "", length(over_mm, system)
 
 
+def film_time(seconds: int) -> str:
+    """A moment of a film as players show it: `0:00`, `12:30`, `1:02:05`."""
+    minutes, rest = divmod(seconds, 60)
+    whole, minutes = divmod(minutes, 60)
+    return f"{whole}:{minutes:02}:{rest:02}" if whole else f"{minutes}:{rest:02}"
+
+
 _SUFFIX = {1: "st", 2: "nd", 3: "rd"}
 
 
