@@ -9,7 +9,8 @@ from generator.checks.product import Product
 from generator.checks.run import Override, overrides, run
 from generator.diagnostics.record import Finding
 from generator.fabric.model import Fabric
-from generator.fabric.work import Settings, work
+from generator.fabric.state import Settings
+from generator.fabric.work import work
 from generator.measures.measure import measure, scale_for
 from generator.measures.measured import Measured
 from generator.notation.document import read_document, unreadable

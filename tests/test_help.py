@@ -9,7 +9,8 @@ from markdown_it import MarkdownIt
 
 from generator.checks import rules
 from generator.fabric.model import Status
-from generator.fabric.work import Settings, work
+from generator.fabric.state import Settings
+from generator.fabric.work import work
 from generator.notation.parse import Context, read_lines
 from generator.notation.tree import Piece
 from generator.pages import help as pages

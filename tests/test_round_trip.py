@@ -13,7 +13,8 @@ from hypothesis import HealthCheck, given, settings
 from strategies import jumbled_texts, working_texts
 
 from generator.fabric.model import Live, Part, Status
-from generator.fabric.work import Settings, work
+from generator.fabric.state import Settings
+from generator.fabric.work import work
 from generator.notation.document import read_document
 from generator.notation.parse import Context, read_lines
 from generator.notation.pattern import Pattern

@@ -11,7 +11,7 @@ import pytest
 
 from generator.diagnostics.record import Severity
 from generator.fabric.model import Status, WorkedLine
-from generator.fabric.work import MOST_COURSES
+from generator.fabric.state import MOST_COURSES
 from generator.pipeline import Compiled, compile_bare
 from generator.source import Source
 

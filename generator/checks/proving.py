@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Fix
 from generator.fabric.model import Status, WorkedLine
-from generator.fabric.work import Settings, work
+from generator.fabric.state import Settings
+from generator.fabric.work import work
 from generator.notation.parse import Context, infer_terms, read_lines
 from generator.notation.tree import Label, Line, Noun, Piece, Target, Word, Work
 from generator.source import NOWHERE, Source, Span

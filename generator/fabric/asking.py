@@ -1,0 +1,198 @@
+"""Questions about a line: what in it works, how it begins and ends, which of its readings are open."""
+
+from generator.fabric.foresight import main_stitch, stitches_of
+from generator.fabric.state import State
+from generator.notation.tree import (
+    Chain,
+    Choice,
+    Convention,
+    Define,
+    FastenOff,
+    Foundation,
+    Group,
+    Join,
+    Line,
+    Noun,
+    PartRef,
+    Remark,
+    Repeat,
+    Ring,
+    Stay,
+    Step,
+    Turn,
+    Unread,
+    Work,
+    Yarn,
+)  # fmt: skip
+from generator.vocabulary.load import stitch
+
+WORDS_ONLY = (Remark, Define, Convention, Stay, PartRef, Yarn, FastenOff, Turn)
+
+
+def flat(steps: tuple[Step, ...]) -> list[Step]:
+    out: list[Step] = []
+    for step in steps:
+        if isinstance(step, Choice):
+            out.extend(flat(step.options[0].steps))
+        elif isinstance(step, (Repeat, Group)):
+            out.append(step)
+            out.extend(flat(step.steps))
+        else:
+            out.append(step)
+    return out
+
+
+def index_of(steps: tuple[Step, ...], wanted: Step) -> int:
+    for at, step in enumerate(steps):
+        if step is wanted or wanted in flat((step,)):
+            return at
+    return len(steps)
+
+
+def first_unread(steps: tuple[Step, ...]) -> Unread | None:
+    """The first step that was not understood, wherever it stands."""
+    for step in flat(steps):
+        if isinstance(step, Unread):
+            return step
+    return None
+
+
+def works(steps: tuple[Step, ...]) -> bool:
+    """Whether steps make or move stitches."""
+    return any(not isinstance(step, WORDS_ONLY) or (isinstance(step, Yarn) and step.standing) for step in steps)
+
+
+def start_open(steps: tuple[Step, ...], state: State) -> bool:
+    """Whether a beginning chain's count is left open by the text."""
+    main = main_stitch(tuple(flat(steps)))
+    first = next((s for s in flat(steps) if not isinstance(s, (Remark, Yarn, Turn, Stay, Join, Define))), None)
+    pending = state.pending[0] if state.pending else None
+    chain = first if isinstance(first, Chain) else pending if isinstance(pending, Chain) else None
+    if isinstance(chain, Chain):
+        used = stitches_of(tuple(flat(steps)))
+        if state.rows and any(stitch(kind).turning_chain == chain.n for kind in used):
+            main = next(kind for kind in used if stitch(kind).turning_chain == chain.n)
+        return (
+            chain.counts is None and not chain.stands_for and chain.n >= 2 and stitch(main or "sc").turning_chain >= 2
+        )
+    hooks = [s for s in flat(steps) if isinstance(s, Work) and s.target.how.value == "from hook"]
+    return bool(hooks and hooks[0].target.nth >= 3 and stitch(main or "sc").turning_chain >= 2)
+
+
+def usual_start(chain: tuple[int, str]) -> bool:
+    n, main = chain
+    kind = stitch(main or "sc")
+    return n >= kind.turning_chain if kind.turning_chain >= 3 else False
+
+
+def each_open(steps: tuple[Step, ...]) -> bool:
+    for step in flat(steps):
+        if (
+            isinstance(step, Work)
+            and step.target.noun is Noun.STITCH
+            and not step.target.spaces
+            and not step.target.chains
+        ) and (step.target.how.value == "each" or (step.target.how.value == "next" and step.target.count > 1)):
+            return True
+    return False
+
+
+def ends(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...], bool]:
+    """Steps without what ends them (`ch 1, turn`): the rest, the turning chain, whether the work is turned."""
+    at = len(steps)
+    turn = chain = -1
+    while at > 0:
+        step = steps[at - 1]
+        if isinstance(step, Turn) and turn < 0:
+            turn = at - 1
+        elif (
+            isinstance(step, Chain)
+            and chain < 0
+            and (turn >= 0 or any(isinstance(s, Turn) for s in steps[max(0, at - 4) : at - 1]))
+        ):
+            chain = at - 1
+        elif not isinstance(step, (Remark, Stay, FastenOff, Define)):
+            break
+        at -= 1
+    if turn < 0:
+        return steps, (), False
+    if not any(isinstance(s, (Work, Repeat, Group)) for s in steps[:turn]):
+        return steps, (), False
+    kept = tuple(s for k, s in enumerate(steps) if k not in (turn, chain))
+    return kept, (steps[chain],) if chain >= 0 else (), True
+
+
+def begins(steps: tuple[Step, ...], state: State) -> tuple[tuple[Step, ...], bool]:
+    """Steps without a turn at their very beginning, and whether there was one that still has to be done."""
+    at = 0
+    while at < len(steps) and isinstance(steps[at], (Remark, Chain, Yarn, Stay, Turn)):
+        if isinstance(steps[at], Turn):
+            rest = steps[:at] + steps[at + 1 :]
+            return rest, not state.turned and state.started
+        at += 1
+    return steps, False
+
+
+def founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
+    """At the very beginning a chain is a ring (when joined) or a foundation (when worked into)."""
+    first = next((s for s in flat(body) if isinstance(s, (Work, Ring, Join))), None)
+    if isinstance(first, Work) and first.target.noun is Noun.RING:
+        return body  # `ch 3, 11 dc in magic ring`: the chain is the round's own beginning
+    out: list[Step] = []
+    k = 0
+    while k < len(body):
+        step = body[k]
+        if (
+            isinstance(step, Work)
+            and step.stitch == "sl-st"
+            and step.target.implied
+            and k + 1 < len(body)
+            and isinstance(body[k + 1], Chain)
+        ):
+            k += 1  # `sl st, ch 11`: a slip knot, written as the stitch it looks like
+            continue
+        if isinstance(step, Chain) and _into_ring(body[k + 1 :]):
+            return (*out, Ring(step.span), *body[k:])
+        if isinstance(step, Chain) and not any(isinstance(s, (Ring, Foundation, Work)) for s in out):
+            rest = [s for s in body[k + 1 :] if not isinstance(s, (Remark, Define))]
+            if rest and isinstance(rest[0], Ring):
+                k += 1
+                continue
+            if rest and isinstance(rest[0], Join) and step.n >= 2:
+                out.append(Ring(step.span, step.n))
+                out.extend(s for s in body[k + 1 :] if s is not rest[0])
+                return tuple(out)
+            out.append(Foundation(step.span, step.n))
+            out.extend(body[k + 1 :])
+            return tuple(out)
+        out.append(step)
+        k += 1
+    return tuple(out)
+
+
+def _into_ring(steps: tuple[Step, ...]) -> bool:
+    """`Ch 3, 11 dc in magic ring`: the chain is the round's beginning, the ring comes with the first stitch."""
+    for step in flat(steps):
+        if isinstance(step, (Ring, Join)):
+            return False
+        if isinstance(step, (Work, Group)):
+            return step.target.noun is Noun.RING
+    return False
+
+
+def levels(body: tuple[Step, ...]) -> bool:
+    """A line of a few stitches, one after the other, that goes on after a finished round."""
+    works = [s for s in body if isinstance(s, Work)]
+    if len(works) != len([s for s in body if not isinstance(s, WORDS_ONLY)]) or not works:
+        return False
+    few = sum(w.target.count * w.each for w in works) <= 4
+    ends = any(isinstance(s, FastenOff) for s in body) or all(w.stitch == "sl-st" for w in works)
+    return few and ends and all(w.target.how.value == "next" and w.target.noun is Noun.STITCH for w in works)
+
+
+def leaves(body: tuple[Step, ...], line: Line | None) -> bool:
+    """The text says that stitches are left unworked, or a row turns back early on purpose."""
+    return any(
+        isinstance(s, Remark) and any(w in s.words for w in ("unworked", "leave remaining", "left unworked", "leaving"))
+        for s in body
+    )

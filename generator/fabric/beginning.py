@@ -1,0 +1,211 @@
+"""How a course begins: starting chains, slip stitches to the next place, yarns joined in, the other side of a chain."""
+
+from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.model import Into, Role, Run
+from generator.fabric.seek import Seeker
+from generator.notation.tree import (
+    Chain,
+    How,
+    Noun,
+    OtherSide,
+    Target,
+    Work,
+    Yarn,
+)
+from generator.vocabulary.load import stitch
+
+
+class Beginner(Seeker):
+    """Begins courses."""
+
+    def chain(self, step: Chain) -> bool:
+        """Chains: the course's beginning, or a space between stitches."""
+        if not self.begun and self.depth == 0 and not self.new:
+            return self.start_chain(step)
+        if not self.begun and self.depth == 0 and self.new and self.new[0].start and not step.stands_for:
+            pass
+        first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
+        if self.new and self.new[-1].space and self.new[-1].first + self.new[-1].n == first:
+            self.new[-1].n += step.n
+        else:
+            self.lay("ch", first, step.n, counted=False)
+        return True
+
+    def start_chain(self, step: Chain) -> bool:
+        """A chain that brings the hook to its height: counted as a stitch or not."""
+        kind = stitch(step.stands_for or self._lifted(step.n))
+        height = max(kind.turning_chain, 1)
+        counts = step.counts if step.counts is not None else True if step.stands_for else None
+        if counts is None:
+            if kind.turning_chain <= 1:
+                if step.n >= 3:
+                    first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
+                    self.lay("ch", first, step.n, counted=False)
+                    return True
+                counts = False
+            elif step.n == 1:
+                counts = False
+            else:
+                counts = self._usually(step.n, height)
+        base = self._start_base() if counts else None
+        first = self.emit(
+            "ch",
+            step.n,
+            base,
+            step.span,
+            into=Into.AIR if base is None or not base.space else Into.SPACE,
+            role=Role.START,
+        )
+        if base is not None and not base.space:
+            self.runs[-1] = stacked(self.runs[-1], base)
+        if counts:
+            extra = step.stands_chains or (max(0, step.n - height) if not step.stands_for else 0)
+            self.new.append(
+                Item(kind.identity, first + max(0, min(height, step.n) - 1), 1, 1, True, self.in_group, True)
+            )
+            self.made += 1
+            if extra:
+                self.new.append(Item("ch", first + step.n - extra, extra, 1, False, self.in_group))
+            self.begun = True
+        return True
+
+    def _lifted(self, n: int) -> str:
+        """The stitch a chain of n lifts the hook to: the course's own, or, in rows, another of its stitches that is
+        just so high (`ch 3, *sc, dc; rep`)."""
+        if not self.settings.rows or stitch(self.main).turning_chain == n:
+            return self.main
+        return next((kind for kind in self.stitches_used if stitch(kind).turning_chain == n), self.main)
+
+    def _start_base(self) -> Taken | None:
+        """The place a counted beginning chain stands on."""
+        if self.place is not None or not self.hand.items or (self.ground.ring and self.ground.ring_chains <= 12):
+            return self.place
+        if (closing := self._over_closing()) is not None:
+            self.place = closing
+            return closing
+        if self.pending_space or (
+            self.hand.items[self.hand.i if self.hand.i < len(self.hand.items) else 0].space
+            and not self.hand.stitches_left()
+        ):
+            taken = self.hand.space()
+            self.place = taken
+            return taken
+        if self.ground.foundation:
+            return None
+        found = self.hand.stitches(1)
+        if found:
+            self.place = found[0]
+            return found[0]
+        return None
+
+    def _travels(self, step: Work) -> bool:
+        """Slip stitches at the beginning carry the yarn to the next place, unless they are the course itself."""
+        return step.target.how in (How.NEXT, How.FIRST, How.SAME) and self.rest_works()
+
+    def travel(self, step: Work) -> bool:
+        """Move the start of the round along by slip stitches; the places passed come last."""
+        target = step.target
+        hand = self.hand
+        if target.noun in (Noun.SPACE, Noun.CORNER) or (target.noun is Noun.CHAIN and any(i.space for i in hand.items)):
+            at = next(
+                (
+                    k
+                    for k in range(hand.i, len(hand.items))
+                    if hand.items[k].space and (not target.size or hand.items[k].n == target.size)
+                ),
+                None,
+            )
+            if at is None:
+                at = next((k for k in range(hand.i + 1, len(hand.items)) if hand.items[k].group >= 0), None)
+            if at is None:
+                return True
+            moved = sum(i.n for i in hand.items[hand.i : at] if i.counted)
+            self._rotate(at)
+            self.pending_space = hand.items[0].space or self.hand.items[0].space
+        elif target.how is How.NEXT and hand.stitches_left() > target.count * step.each:
+            moved = target.count * step.each
+            self._rotate_stitches(moved)
+        else:
+            return True
+        self.emit("sl-st", max(1, min(moved, 50)), None, step.span, role=Role.TRAVEL)
+        self.shift += moved
+        return True
+
+    def _rotate(self, at: int) -> None:
+        items = self.hand.items
+        self.hand = Hand(items[at:] + items[:at])
+
+    def _rotate_stitches(self, k: int) -> None:
+        items = list(self.hand.items)
+        moved: list[Item] = []
+        while k > 0 and items:
+            item = items[0]
+            if not item.counted:
+                moved.append(items.pop(0))
+            elif item.n <= k:
+                k -= item.n
+                moved.append(items.pop(0))
+            else:
+                a = Item(item.kind, item.first, k, item.step, item.counted, item.group, item.start)
+                b = Item(item.kind, item.first + item.step * k, item.n - k, item.step, item.counted, item.group)
+                items[0] = b
+                moved.append(a)
+                k = 0
+        self.hand = Hand(items + moved)
+
+    def yarn_step(self, step: Yarn) -> bool:
+        """A yarn is taken up; joined at a place, it moves the start there."""
+        if step.name:
+            self.yarn = step.name
+        if step.how != "join" or self.begun:
+            return True
+        target = step.target
+        if target is not None and target.noun in (Noun.SPACE, Noun.CORNER) and self.hand.items:
+            size = target.size
+            if target.noun is Noun.CORNER and not size:
+                size = max((i.n for i in self.hand.items if i.space), default=0)
+            at = next((k for k, i in enumerate(self.hand.items) if i.space and (not size or i.n == size)), None)
+            if at is not None:
+                self._rotate(at)
+                self.pending_space = True
+        if step.standing and step.stitch:
+            where = Target(How.NEXT, Noun.SPACE) if self.pending_space else Target()
+            return self.one(Work(step.span, step.stitch, 1, where))
+        return True
+
+    def other_side(self, step: OtherSide) -> bool:
+        """From here along the other side of the foundation."""
+        worked = [r for r in self.runs if r.parent >= 0 and r.into is Into.STITCH]
+        ground = self.ground
+        if not ground.foundation:
+            self.loose = True
+            return True
+        lowest = min(
+            (r.parent + min(0, r.step * r.takes * ((r.n - 1) // r.share)) for r in worked),
+            default=ground.foundation_first,
+        )
+        highest = max((r.parent for r in worked), default=ground.foundation_first + ground.foundation - 1)
+        count = highest - lowest
+        self.hand = Hand([Item("ch", lowest + 1, count, 1, True)] if count > 0 else [])
+        self.sides = True
+        return True
+
+
+def stacked(run: Run, base: Taken) -> Run:
+    """A beginning chain stands on one place; its chains are stacked above it."""
+    return Run(
+        run.first,
+        run.n,
+        run.kind,
+        run.yarn,
+        base.first,
+        1,
+        run.n,
+        1,
+        Into.STITCH,
+        run.loop,
+        run.role,
+        run.group,
+        run.below,
+        run.span,
+    )

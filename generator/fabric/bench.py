@@ -1,0 +1,155 @@
+"""Where a course is worked: the hand on the old edge, the new edge that grows, the record of stitches made."""
+
+from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.foresight import main_stitch
+from generator.fabric.ground import MOST_STITCHES, Ground, Settings
+from generator.fabric.model import Fault, Into, Problem, Role, Run
+from generator.notation.tree import (
+    Loop,
+    Ring,
+    Step,
+)
+from generator.source import Span
+
+
+class Bench:
+    """Everything that changes while a course is worked, and the few moves everything else is made of."""
+
+    def __init__(
+        self, edge: list[Item], ground: Ground, number: int, group: int, yarn: str, settings: Settings
+    ) -> None:
+        self.hand = Hand(edge)
+        self.ground = ground
+        self.settings = settings
+        self.new: list[Item] = []
+        self.runs: list[Run] = []
+        self.number = number
+        self.group = group
+        self.yarn = yarn
+        self.place: Taken | None = None
+        self.into = Into.STITCH
+        self.stitch = -1
+        self.begun = False
+        self.pending_space = False
+        self.problem: Problem | None = None
+        self.passes = 0
+        self.groups = 0
+        self.picots = 0
+        self.made = 0
+        self.extra = 0
+        self.shift = 0
+        self.joined = self.turned = self.cut = self.stayed = False
+        self.main = "sc"
+        self.stitches_used: tuple[str, ...] = ()
+        self.start_open = False
+        self.fit: tuple[Span, int, int] | None = None
+        """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
+        self.depth = 0
+        self.rest: tuple[Step, ...] = ()
+        self.sides = False
+        self.skipped: Taken | None = None
+        self.loose = False
+        self.unset = False
+        self.in_group = -1
+        self.borrowed = -1
+        self.after_skip = False
+        self.closing: Item | None = None
+        self.closes_below = False
+
+    def emit(
+        self, kind: str, n: int, taken: Taken | None, span: Span, *, share: int = 1, takes: int = 1, into: Into = Into.STITCH,
+        loop: Loop = Loop.BOTH, role: Role = Role.STITCH, below: int = 0,
+    ) -> int:  # fmt: skip
+        """Record n stitches and give the number of the first."""
+        first = self.number
+        parent, step = (taken.first, taken.step) if taken is not None else (-1, 1)
+        if taken is not None and taken.space:
+            takes, share, into = taken.n, n, Into.SPACE
+        elif taken is not None and taken.kind == "gap":
+            takes, share, into = 2, n, Into.GAP
+        self.runs.append(
+            Run(first, n, kind, self.yarn, parent, takes, share, step, into, loop, role, self.in_group, below, span)
+        )
+        self.number += n
+        self.stitch = self.number - 1
+        if self.number - self.runs[0].first > MOST_STITCHES:
+            self.fail(Fault.LIMIT, span, need=MOST_STITCHES)
+        return first
+
+    def lay(self, kind: str, first: int, n: int, counted: bool = True, start: bool = False) -> None:
+        """Put stitches on the new edge, joining them to the run before where they are of a kind."""
+        if self.new and not start:
+            last = self.new[-1]
+            if (
+                last.kind == kind and last.counted == counted and counted and last.group == self.in_group and not last.start
+                and last.first + last.n == first and last.step == 1
+            ):  # fmt: skip
+                last.n += n
+                return
+        self.new.append(Item(kind, first, n, 1, counted, self.in_group, start))
+
+    def fail(
+        self, fault: Fault, span: Span, have: int = 0, need: int = 0, per: int = 0, left: int = 0, kind: str = ""
+    ) -> bool:
+        """Note the first problem; always False."""
+        if self.problem is None:
+            self.problem = Problem(fault, span, have, need, per, left, kind)
+        return False
+
+    def ring(self, step: Ring) -> None:
+        """Begin in a ring."""
+        self.ground = Ground(ring=True, ring_chains=step.chains)
+        self.hand = Hand([])
+        if step.chains:
+            first = self.emit("ch", step.chains, None, step.span, into=Into.AIR, role=Role.RING)
+            self.emit("sl-st", 1, Taken(first, 1, 1), step.span, role=Role.JOIN)
+            self.ground.ring_first = first
+            self.hand = Hand([Item("ch", first, step.chains, 1, True)])
+        self.begun = False
+
+    def foundation(self, n: int, span: Span) -> None:
+        """Chain a foundation; the next course works back along it."""
+        first = self.emit("ch", n, None, span, into=Into.AIR, role=Role.FOUNDATION)
+        self.ground = Ground(foundation=n, foundation_first=first)
+        self.hand = Hand([Item("ch", first + n - 1, n, -1, True)])
+
+    def snapshot(self) -> tuple[object, ...]:
+        """Everything that changes while working, to go back to."""
+        tail = self.new[-1] if self.new else None
+        return (
+            self.hand.copy(), len(self.new), tail.n if tail else 0, len(self.runs), self.number, self.group, self.place, self.stitch,
+            self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
+        )  # fmt: skip
+
+    def restore(self, snap: tuple[object, ...]) -> None:
+        """Back to a snapshot."""
+        (
+            hand, n_new, tail, n_runs, self.number, self.group, self.place, self.stitch, self.begun, self.made, self.groups,
+            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
+        ) = snap  # type: ignore[assignment] # fmt: skip
+        assert isinstance(hand, Hand) and isinstance(n_new, int) and isinstance(tail, int) and isinstance(n_runs, int)
+        self.hand = hand
+        del self.new[n_new:]
+        if self.new:
+            self.new[-1].n = tail
+        del self.runs[n_runs:]
+        self.problem = None
+
+    def rest_works(self) -> bool:
+        """Whether real work follows on this line."""
+        return bool(main_stitch(self.rest))
+
+    def new_places(self) -> bool:
+        """Whether the hand moves on an edge (not a ring or nothing)."""
+        return bool(self.hand.items) and not (self.ground.ring and self.ground.ring_chains <= 12)
+
+    def _only_start(self) -> bool:
+        return len(self.new) <= 2 and bool(self.new) and self.new[0].start
+
+    def steps(self, steps: tuple[Step, ...]) -> bool:
+        """Carry out steps in order (see `course.Weaver`)."""
+        raise NotImplementedError
+
+    def one(self, step: Step) -> bool:
+        """Carry out one step (see `course.Weaver`)."""
+        raise NotImplementedError

@@ -1,0 +1,100 @@
+"""Questions about steps before they are worked: what they are made of, and which places they are sure to take."""
+
+from generator.notation.tree import (
+    Along,
+    Group,
+    How,
+    Noun,
+    Repeat,
+    Shape,
+    Skip,
+    Step,
+    Work,
+)
+from generator.vocabulary.load import stitch
+
+
+def needs(steps: tuple[Step, ...]) -> int:
+    """Stitches of the old edge that steps are sure to take."""
+    total = 0
+    for step in steps:
+        if isinstance(step, Work):
+            total += _needs_work(step)
+        elif isinstance(step, Skip) and step.target.noun in (Noun.STITCH, Noun.CHAIN) and step.target.how is How.NEXT:
+            total += step.target.count
+        elif isinstance(step, Skip) and step.target.how in (How.LAST,):
+            total += 1
+        elif isinstance(step, Group):
+            if step.target.noun is Noun.STITCH and step.target.how is How.NEXT:
+                total += step.target.count
+            elif step.target.how is How.LAST and step.target.noun is Noun.STITCH:
+                total += 1
+        elif isinstance(step, Repeat) and not step.times.to_end:
+            total += step.times.n * needs(step.steps)
+    return total
+
+
+def _needs_work(step: Work) -> int:
+    target = step.target
+    if target.noun is Noun.START and step.stitch != "sl-st":
+        return 1
+    if target.noun not in (Noun.STITCH, Noun.PLACE, Noun.CHAIN):
+        return 0
+    if target.how is How.NEXT:
+        consumes = stitch(step.stitch).consumes
+        return max(target.count, consumes) if consumes > 1 else target.count * consumes if consumes else 0
+    return 1 if target.how is How.LAST else 0
+
+
+def kept_for_the_end(rest: tuple[Step, ...]) -> int:
+    """Places that `each st across` leaves because what follows names the last one or the turning chain."""
+    return sum(
+        1 for s in rest
+        if isinstance(s, (Work, Group)) and (s.target.how is How.LAST or (s.target.noun is Noun.START and getattr(s, "stitch", "") != "sl-st"))
+    )  # fmt: skip
+
+
+def main_stitch(steps: tuple[Step, ...]) -> str:
+    """The stitch a course is mostly made of: its first one that is no slip stitch; empty when there is none."""
+    for step in steps:
+        if isinstance(step, Work) and step.stitch != "sl-st":
+            return _tall(step.stitch)
+        if isinstance(step, (Repeat, Group)):
+            inner = main_stitch(step.steps)
+            if inner:
+                return inner
+        if isinstance(step, Along):
+            return step.stitch
+        if isinstance(step, Shape):
+            return step.stitch
+    return ""
+
+
+def stitches_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
+    """Basic stitches a course is made of, in order of first use."""
+    found: list[str] = []
+    for step in steps:
+        if isinstance(step, Work) and step.stitch != "sl-st":
+            found.append(_tall(step.stitch))
+        elif isinstance(step, (Repeat, Group)):
+            found.extend(stitches_of(step.steps))
+    return tuple(dict.fromkeys(found))
+
+
+def _tall(identity: str) -> str:
+    base = stitch(identity).base
+    return base if stitch(base).family == "post" else "sc"
+
+
+def corners_of(step: Step, rest: tuple[Step, ...]) -> Work | Group | None:
+    """What is worked in every corner, when a stitch in each is followed by it."""
+    if not (isinstance(step, Work) and step.target.how is How.EACH and step.target.noun is Noun.STITCH):
+        return None
+    following = rest[0] if rest else None
+    if (
+        isinstance(following, (Work, Group))
+        and following.target.how is How.EACH
+        and following.target.noun in (Noun.SPACE, Noun.CORNER)
+    ):
+        return following
+    return None

@@ -1,0 +1,36 @@
+"""What a course stands on besides its edge, and how questions the text leaves open are answered for it."""
+
+from dataclasses import dataclass, field
+
+from generator.fabric.edge import Item
+
+MOST_STITCHES = 20_000
+"""Stitches of one course that are worked."""
+
+
+@dataclass(slots=True)
+class Ground:
+    """What the course stands on, besides the edge: a ring or a foundation chain."""
+
+    ring: bool = False
+    ring_first: int = -1
+    ring_chains: int = 0
+    foundation: int = 0
+    """Chains of a foundation not yet worked into."""
+    foundation_first: int = 0
+    other_side: list[Item] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Settings:
+    """How open questions of this course are answered."""
+
+    start_counts: bool | None = None
+    """Whether a beginning chain counts, where the text leaves it open."""
+    each: int = 0
+    """0: only stitches are places; 1: chain spaces too; 2: every single chain too."""
+    rows: bool = False
+    spiral: bool = False
+    """Unjoined rounds, where the old edge and the new one are one queue."""
+    extra: bool = True
+    """Whether stitches past the end of the course may level it."""

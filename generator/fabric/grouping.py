@@ -1,0 +1,143 @@
+"""Several steps in one place, corners along an edge, shaping told in words."""
+
+from dataclasses import replace
+
+from generator.fabric.edge import Taken
+from generator.fabric.evenly import spread
+from generator.fabric.ground import MOST_STITCHES
+from generator.fabric.model import Fault, Into
+from generator.fabric.stitching import Stitcher
+from generator.notation.tree import (
+    Along,
+    Group,
+    How,
+    Noun,
+    Repeat,
+    Shape,
+    Step,
+    Target,
+    Work,
+)
+from generator.vocabulary.load import stitch
+
+
+class Grouper(Stitcher):
+    """Works groups."""
+
+    def grouped(self, step: Group) -> bool:
+        """Several steps into one place (or into each of several)."""
+        taken = self.find(step.target, 1, step.span)
+        if taken is None:
+            return False
+        places = [
+            t if t.space or t.kind in ("ring", "gap") else Taken(t.first + t.step * k, 1, t.step, kind=t.kind)
+            for t in taken
+            for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)
+        ]
+        self.begun = True
+        for place in places:
+            if len(self.runs) > MOST_STITCHES:
+                return self.fail(Fault.LIMIT, step.span, need=MOST_STITCHES)
+            if not self._group_in(step, place):
+                return False
+        return True
+
+    def _group_in(self, step: Group, place: Taken) -> bool:
+        outer = self.in_group
+        self.in_group = self.group
+        self.group += 1
+        self.groups += 1
+        self.depth += 1
+        ok = True
+        for inner in step.steps:
+            ok = self._inside(inner, place)
+            if not ok:
+                break
+        self.depth -= 1
+        self.in_group = outer
+        self.place = place
+        return ok
+
+    def _inside(self, inner: Step, place: Taken) -> bool:
+        if isinstance(inner, Work) and (
+            inner.target.implied
+            or inner.target.how is How.SAME
+            or inner.target.noun is Noun.RING
+            or inner.target.how is How.NEXT
+        ):
+            ring = place.kind == "ring"
+            n = inner.each * (inner.target.count if inner.target.implied else 1)
+            if stitch(inner.stitch).consumes == 0:
+                return self._from_nothing(inner)
+            first = self.emit(
+                inner.stitch, n, None if ring and place.first < 0 else place, inner.span, share=n,
+                into=Into.RING if ring else Into.STITCH, loop=inner.target.loop,
+            )  # fmt: skip
+            self.made += n
+            self.lay(inner.stitch, first, n)
+            return True
+        if isinstance(inner, Repeat):
+            for _ in range(min(inner.times.n, MOST_STITCHES)):
+                if not all(self._inside(s, place) for s in inner.steps):
+                    return False
+            return True
+        if isinstance(inner, Group):
+            return self._group_in(inner, place)
+        return self.one(inner)
+
+    def _each_with_corners(self, each: Work, corner: Work | Group) -> bool:
+        """`sc in each st around, working (2 sc, ch 2, 2 sc) in each corner sp`: along the edge, and at every such
+        space what is worked there."""
+        hand = self.hand
+        size = corner.target.size
+        if not size and corner.target.noun is Noun.CORNER:
+            size = max((i.n for i in hand.items if i.space), default=0)
+        here = replace(corner, target=Target(How.NEXT, Noun.SPACE, size=size))
+        found = False
+        while hand.i < len(hand.items):
+            item = hand.items[hand.i]
+            if item.space and (not size or item.n == size):
+                found = True
+                ok = self.grouped(here) if isinstance(here, Group) else self.work(here)
+            elif item.space:
+                ok = self.work(replace(each, target=Target(How.NEXT, Noun.SPACE))) if each.target.spaces else True
+                if not each.target.spaces:
+                    hand.pass_spaces()
+            else:
+                ok = self.work(replace(each, target=Target(count=item.n - hand.off)))
+            if not ok:
+                return False
+            hand = self.hand
+        return True if found else bool(self._no_space(corner.target, corner.span))
+
+    def shaped(self, step: Shape) -> bool:
+        """Increases or decreases told in words, spread evenly."""
+        left = self.hand.stitches_left()
+        if not left:
+            return bool(self._none(Target(), 1, step.span))
+        by = step.by
+        if step.every:
+            by = left // step.every * (1 if by > 0 else -1)
+        ok = True
+        for kind, each, places in spread(left, by, step.stitch):
+            taken = self.hand.stitches(places)
+            if taken is None:
+                ok = False
+                break
+            if kind != step.stitch:
+                ok = self._close_together(Work(step.span, kind), taken, max(1, places // 2))
+            else:
+                for place in taken:
+                    self._stitches(Work(step.span, kind, each), place, False)
+        self.begun = True
+        return ok
+
+    def along(self, step: Along) -> bool:
+        """An edging without a count: one stitch over every place there is."""
+        self.loose = True
+        taken = self._each(Target(How.EACH), step.span) if self.hand.items else []
+        self.problem = None
+        for place in taken or []:
+            self._stitches(Work(step.span, step.stitch), place, False)
+        self.begun = True
+        return True

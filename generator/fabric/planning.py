@@ -1,0 +1,109 @@
+"""The courses a line asks for: its own, and earlier ones it names again."""
+
+from copy import copy
+from dataclasses import dataclass
+
+from generator.fabric.asking import (
+    levels,
+    works,
+)
+from generator.fabric.edge import stitches_in
+from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.readings import USUAL, settle
+from generator.fabric.shuttle import Shuttle
+from generator.fabric.state import MOST_COURSES
+from generator.notation.tree import (
+    Again,
+    Line,
+    Measure,
+    Step,
+    Word,
+    Yarn,
+)  # fmt: skip
+
+
+@dataclass(slots=True)
+class Planner(Shuttle):
+    """Plans the courses of a line."""
+
+    def plan(self, line: Line, steps: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+        """The courses a line makes: its steps once a number of its label, and what it repeats of earlier ones."""
+        parts: list[tuple[Step, ...]] = []
+        current: list[Step] = []
+        for step in steps:
+            if isinstance(step, Again):
+                if works(tuple(current)):
+                    parts.append(tuple(current))
+                elif current and isinstance(current[0], Yarn) and not parts:
+                    pass
+                yarns = tuple(s for s in current if isinstance(s, Yarn))
+                current = []
+                copies = self._again(step, parts, line)
+                if copies and yarns and not parts:
+                    copies[0] = yarns + copies[0]
+                parts.extend(copies)
+            elif isinstance(step, Measure):
+                parts.extend(self._measured(step, tuple(current)))
+                current = []
+            else:
+                current.append(step)
+        if current:
+            rest = tuple(current)
+            if (works(rest) and not (parts and levels(rest))) or not parts:
+                parts.append(rest)
+            else:
+                parts[-1] = parts[-1] + rest
+        wanted = len(line.label.numbers) or (line.stated.rounds if line.stated and line.label.word is Word.NEXT else 0)
+        has_again = any(isinstance(s, Again) for s in steps)
+        if wanted > len(parts) and parts and not has_again:
+            parts = parts * wanted if len(parts) == 1 else parts
+        elif wanted > len(parts) and has_again and parts:
+            parts = [parts[k % len(parts)] for k in range(wanted)]
+        return parts[:MOST_COURSES]
+
+    def _again(self, step: Again, parts: list[tuple[Step, ...]], line: Line) -> list[tuple[Step, ...]]:
+        """Earlier courses named again, as often as said. Empty when there is no such course."""
+        if step.numbers:
+            named = [self.by_number[n][0] for n in step.numbers if n in self.by_number]
+            if len(named) < len(step.numbers):
+                return []
+        else:
+            past = [*self.history, *parts]
+            named = past[-step.last :] if len(past) >= step.last else []
+        if not named:
+            return []
+        if step.until_length_mm:
+            done = len(self.courses) + len(parts)
+            total = round(step.until_length_mm * self.settings.rows_per_mm)
+            more = max(total - done, 1)
+            return [named[k % len(named)] for k in range(min(more, MOST_COURSES))]
+        if step.until_stitches:
+            return [named[k % len(named)] for k in range(self._passes_until(named, step.until_stitches, parts))]
+        out = named * max(1, step.passes)
+        if step.ending and step.numbers:
+            last = self.by_number.get(step.ending)
+            if last is not None:
+                out.append(last[0])
+        return out
+
+    def _passes_until(self, named: list[tuple[Step, ...]], want: int, parts: list[tuple[Step, ...]]) -> int:
+        """Courses until so many stitches are live, by working them."""
+        state = copy(self.state)
+        for steps in parts:
+            state = self._course(state, settle(steps, USUAL), None, CourseSettings(), 0).state
+        for k in range(300):
+            if stitches_in(state.edge) >= want and k:
+                return k
+            worked = self._course(state, settle(named[k % len(named)], USUAL), None, CourseSettings(), 0)
+            if worked.problem is not None or stitches_in(worked.state.edge) <= stitches_in(state.edge):
+                return max(k, 1)
+            state = worked.state
+        return 300
+
+    def _measured(self, step: Measure, before: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+        """Worked on evenly to a length: the steps said, else the last course, as often as the gauge says."""
+        named = before if works(before) else (self.history[-1] if self.history else ())
+        if not named:
+            return []
+        more = round(step.length_mm * self.settings.rows_per_mm) - len(self.courses)
+        return [named] * max(1, min(more, MOST_COURSES))

@@ -1,0 +1,136 @@
+"""Steps several times over, or to the end of the course."""
+
+from generator.fabric.foresight import needs
+from generator.fabric.ground import MOST_STITCHES
+from generator.fabric.grouping import Grouper
+from generator.fabric.model import Fault, Problem
+from generator.notation.tree import (
+    Repeat,
+    Skip,
+)
+
+
+class Repeater(Grouper):
+    """Works repeats."""
+
+    def repeat(self, step: Repeat) -> bool:
+        """Steps several times over."""
+        if step.times.to_end or step.times.until is not None:
+            return self._repeat_to_end(step)
+        begin_left = self.hand.stitches_left()
+        self.depth += 1
+        n = max(0, step.times.n)
+        for turn in range(n):
+            before = self.hand.used
+            steps = step.steps[: step.stop_at] if step.stop_at > 0 and turn == n - 1 else step.steps
+            if not self.steps(steps):
+                self.depth -= 1
+                if self.problem is not None and self.problem.fault is Fault.OVER:
+                    per = self._per_pass(step, before, begin_left, turn)
+                    self.problem = Problem(Fault.OVER, step.span, begin_left, per * n, per)
+                return step.stop_at == -1 and turn == n - 1 and self._forgive()
+            if self.number - (self.runs[0].first if self.runs else self.number) > MOST_STITCHES:
+                self.depth -= 1
+                return self.fail(Fault.LIMIT, step.span, need=MOST_STITCHES)
+        self.depth -= 1
+        if self.depth == 0:
+            self.passes = max(self.passes, n)
+        return True
+
+    def _per_pass(self, step: Repeat, before: int, begin_left: int, turn: int) -> int:
+        need = needs(step.steps)
+        return need if need else max(1, begin_left // max(1, turn))
+
+    def _forgive(self) -> bool:
+        self.problem = None
+        return True
+
+    def _repeat_to_end(self, step: Repeat) -> bool:
+        need = step.times.leave or (needs(self.rest) if self.depth == 0 else 0)
+        per, left = needs(step.steps), self.hand.stitches_left()
+        if per and need and not step.times.leave and left % per == 0 and (left - need) % per:
+            need = 0  # the repeats use the course up; what follows lies past its end and levels it
+        snaps: list[tuple[object, ...]] = []
+        passes = 0
+        kept = self.rest
+        begin_left = self.hand.stitches_left()
+        self.depth += 1
+        while passes < MOST_STITCHES:
+            snap = self.snapshot()
+            position = (self.hand.i, self.hand.off)
+            ok = self.steps(step.steps)
+            moved = (self.hand.i, self.hand.off) != position
+            if not ok and self.problem is not None and self.problem.fault is Fault.LIMIT:
+                break
+            if not ok or self.hand.stitches_left() < need:
+                self.restore(snap)
+                break
+            if not moved:
+                passes += 1
+                break
+            snaps.append(snap)
+            passes += 1
+            if self.hand.i >= len(self.hand.items):
+                break
+        self.depth -= 1
+        self.rest = kept
+        if passes == 0:
+            return self._no_pass(step, begin_left)
+        per = needs(step.steps)
+        self.fit = (step.span, per or 1, sum(s.target.count for s in step.steps if isinstance(s, Skip)))
+        lace = self.hand.spaces_used or self.hand.jumped
+        if step.stop_at or (
+            lace
+            and self.depth == 0
+            and not step.times.leave
+            and not self.rest_works()
+            and (self.hand.spaces_left() or self.hand.stitches_left())
+        ):
+            self._last_pass(step, snaps)
+        if self.depth == 0:
+            self.passes = max(self.passes, passes)
+        return True
+
+    def _no_pass(self, step: Repeat, begin_left: int) -> bool:
+        if self.hand.i >= len(self.hand.items) and self.begun:
+            return True  # the course is full already; nothing is left to repeat
+        probe = self.snapshot()
+        self.depth += 1
+        self.steps(step.steps)
+        self.depth -= 1
+        problem = self.problem
+        self.restore(probe)
+        per = needs(step.steps)
+        if problem is None or (problem.fault is Fault.OVER and per):
+            return self.fail(Fault.FIT, step.span, have=begin_left, per=per, left=begin_left)
+        self.problem = problem
+        return False
+
+    def _last_pass(self, step: Repeat, snaps: list[tuple[object, ...]]) -> None:
+        """The last pass stops early: at the mark, or where the course is full."""
+        if step.stop_at > 0:
+            snap = self.snapshot()
+            self.depth += 1
+            ok = bool(self.hand.stitches_left()) and self.steps(step.steps[: step.stop_at])
+            self.depth -= 1
+            if not ok and snaps:
+                self.restore(snaps[-1])
+                self.depth += 1
+                self.steps(step.steps[: step.stop_at])
+                self.depth -= 1
+            elif not ok:
+                self.restore(snap)
+            return
+        self.depth += 1
+        begin = self.snapshot()
+        position = (self.hand.i, self.hand.off)
+        for inner in step.steps:
+            if not self.hand.stitches_left() and not self.hand.spaces_left():
+                break
+            snap = self.snapshot()
+            if not self.steps((inner,)):
+                self.restore(snap)
+                break
+        if (self.hand.i, self.hand.off) == position:
+            self.restore(begin)  # only chains were made: the ending brings its own
+        self.depth -= 1

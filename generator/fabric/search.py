@@ -1,0 +1,110 @@
+"""The readings of a line, worked until one fits."""
+
+from copy import copy
+from dataclasses import dataclass
+
+from generator.fabric.asking import (
+    each_open,
+    start_open,
+    usual_start,
+)
+from generator.fabric.count import agrees, knows, tally
+from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.model import Course, Fault, Problem
+from generator.fabric.planning import Planner
+from generator.fabric.readings import Reading, choices, readings, settle
+from generator.fabric.state import MOST_PART, Outcome
+from generator.fabric.verdict import choose
+from generator.notation.tree import (
+    Again,
+    Line,
+)  # fmt: skip
+
+DOUBTED = 4
+"""Readings worked of a line without a count, to see whether another one closes as well."""
+MOST_TRIED = 64
+
+
+@dataclass(slots=True)
+class Searcher(Planner):
+    """Searches the readings of a line."""
+
+    def _search(self, index: int, line: Line) -> tuple[list[Outcome], int]:
+        more: list[tuple[str, tuple[int, ...]]] = []
+        if self.state.counts is None and start_open(line.steps, self.state):
+            more.append(("start-chain", (0, 1)))
+        elif start_open(line.steps, self.state):
+            more.append(("start-chain", (0, 3)))
+        if any(i.space for i in self.state.edge) and each_open(line.steps):
+            more.append(("each", (0, 2, 2)))
+        outcomes: list[Outcome] = []
+        tried = 0
+        counted = line.stated is not None and knows(line.stated)
+        open_to_doubt = any(choice.kind in ("rep-n", "n-st") for choice in choices(line.steps))
+        for reading in readings(line.steps, tuple(more)):
+            tried += 1
+            outcome = self._attempt(index, line, reading)
+            outcomes.append(outcome)
+            if outcome.fits and outcome.agrees and (counted or not open_to_doubt or tried >= DOUBTED):
+                break
+            if tried >= MOST_TRIED:
+                break
+        return outcomes, tried
+
+    def _from_worked(
+        self, index: int, line: Line, chosen: Outcome, outcomes: list[Outcome], tried: int
+    ) -> tuple[Outcome, list[Outcome], int]:
+        """The line before had a wrong count. Its stated count does not lead on; perhaps what it made does."""
+        stated = self.state.edge
+        self.state.edge = self.worked_edge
+        others, more = self._search(index, line)
+        better = choose(others)
+        if better.fits and better.agrees:
+            return better, others, tried + more
+        self.state.edge = stated
+        return chosen, outcomes, tried + more
+
+    def _attempt(self, index: int, line: Line, reading: Reading) -> Outcome:
+        steps = settle(line.steps, reading)
+        state = copy(self.state)
+        found = tally(state.edge)
+        courses: list[Course] = []
+        plan = self.plan(line, steps)
+        settings = CourseSettings(start_counts=self._start_counts(reading), each=reading.pick("each"), rows=state.rows)
+        if not plan:
+            missing = next((s for s in steps if isinstance(s, Again)), None)
+            span = missing.span if missing else line.span
+            lost = Problem(Fault.NO_COURSE, span, words=",".join(str(n) for n in (missing.numbers if missing else ())))
+            return Outcome(reading, steps, state, [], found, lost)
+        strict = True
+        problem: Problem | None = None
+        numbers = line.label.numbers
+        opened = False
+        for k, body in enumerate(plan):
+            body = settle(body, reading)
+            number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
+            worked = self._course(state, body, number, settings, index, line)
+            state, found = worked.state, worked.found
+            opened = opened or worked.start_open
+            courses.extend(worked.courses)
+            strict = strict and worked.strict
+            state.total += sum(c.size for c in worked.courses)
+            if worked.problem is not None:
+                problem = worked.problem
+                break
+            if state.total > MOST_PART:
+                problem = Problem(Fault.LIMIT, line.span, need=MOST_PART)
+                break
+        outcome = Outcome(reading, steps, state, courses, found, problem, reading.pick("each"), strict, problem is None)
+        outcome.start_open = opened
+        outcome.agrees = line.stated is None or agrees(line.stated, found)
+        return outcome
+
+    def _start_counts(self, reading: Reading) -> bool | None:
+        pick = reading.pick("start-chain")
+        if self.state.counts is not None:
+            return self.state.counts if pick == 0 else not self.state.counts
+        if not pick:
+            return None
+        # The other way than usual: what is usual depends on the chain, so the course is told the opposite of it.
+        return not usual_start(self._chain)

@@ -1,0 +1,264 @@
+"""Finding the places a target names, along the edge."""
+
+from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.evenly import every_nth, last_of
+from generator.fabric.foresight import kept_for_the_end
+from generator.fabric.model import Fault
+from generator.fabric.spaces import Spaces
+from generator.notation.tree import (
+    Group,
+    How,
+    Join,
+    Noun,
+    Repeat,
+    Skip,
+    Step,
+    Target,
+    Work,
+)
+from generator.source import Span
+from generator.vocabulary.load import stitch
+
+
+class Seeker(Spaces):
+    """Looks for the places of a target. What is not there becomes a problem."""
+
+    def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
+        """The places of a target, taken from the edge. None with a problem when they are not there."""
+        hand = self.hand
+        noun, how = target.noun, target.how
+        if how is How.FROM_HOOK:
+            return self._from_hook(target, span)
+        if how is How.PREVIOUS:
+            return [Taken(max(self.stitch, 0), 1, 1)]
+        if how is How.SKIPPED:
+            return [self.skipped or self.place or Taken(max(self.stitch, 0), 1, 1)]
+        if noun is Noun.RING or (
+            self.ground.ring
+            and not self.new_places()
+            and noun in (Noun.STITCH, Noun.PLACE, Noun.SPACE)
+            and self._ring_meant(target)
+        ):
+            return [self._ring_place()]
+        if how is How.SAME:
+            return self._same(target, span)
+        if noun is Noun.START:
+            return self._start_place(span)
+        if noun in (Noun.SPACE, Noun.CORNER):
+            return self._spaces(target, span)
+        if noun is Noun.GAP:
+            return self._gaps(target, span)
+        if noun is Noun.ROW_END:
+            self.loose = True
+            return [Taken(max(0, self.number - 1), 1, 1)] * max(1, target.count)
+        if how is How.LAST:
+            taken = hand.last()
+            if taken is None:
+                return [self.place] if self.place is not None else self._none(target, 1, span)
+            return [taken]
+        if how is How.FIRST and self.begun and self.place is not None:
+            return (
+                [self.place] if self._only_start() else [Taken(self.new[0].first, 1, 1)] if self.new else [self.place]
+            )
+        if how is How.EACH:
+            return self._each(target, span)
+        if noun is Noun.CHAIN:
+            found = hand.chains(target.count)
+            return found if found is not None else self._none(target, target.count, span)
+        if self.settings.each == 2 and not target.kind:
+            found = self._with_chains(target.count)
+            return found if found is not None else self._none(target, target.count, span)
+        if target.nth > 1:
+            found = hand.stitches(target.nth, "")
+            return [last_of(found)] if found else self._none(target, target.nth, span)
+        found = hand.stitches(target.count, target.kind)
+        if found is None and target.kind:
+            found = hand.stitches(target.count)
+        return found if found is not None else self._none(target, target.count, span)
+
+    def _ring_meant(self, target: Target) -> bool:
+        return target.noun is not Noun.SPACE or target.how in (How.NEXT, How.SAME)
+
+    def _ring_place(self) -> Taken:
+        if self.ground.ring_first >= 0:
+            return Taken(self.ground.ring_first, self.ground.ring_chains, 1, space=True, kind="ring")
+        return Taken(-1, 1, 1, kind="ring")
+
+    def _none(self, target: Target, need: int, span: Span) -> list[Taken] | None:
+        have = self.hand.stitches_left()
+        fault = Fault.NO_START if not self.hand.items and not self.ground.ring else Fault.OVER
+        self.fail(fault, span, have=have, need=need, kind=target.kind)
+        return None
+
+    def _same(self, target: Target, span: Span) -> list[Taken] | None:
+        if self.place is not None:
+            return [self.place]
+        if not self.begun and (closing := self._over_closing()) is not None:
+            return [closing]
+        if self.pending_space or (
+            target.noun in (Noun.SPACE, Noun.CORNER)
+            and self.hand.items
+            and self.hand.i < len(self.hand.items)
+            and self.hand.items[self.hand.i].space
+        ):
+            taken = self.hand.space()
+            if taken is not None:
+                return [taken]
+        found = self.hand.stitches(1)
+        return found if found is not None else self._none(target, 1, span)
+
+    def _hold_closing(self, steps: tuple[Step, ...]) -> None:
+        """A round that ended in a taller stitch stands over its own last space: that space is kept for what stands or
+        closes there, so that a repeat to the end does not run into it."""
+        items = self.hand.items
+        if not items or not items[-1].closing or self.settings.rows:
+            return
+        last = next((s for s in reversed(steps) if isinstance(s, (Work, Join, Group, Repeat))), None)
+        ends = isinstance(last, Work) and last.target.kind == items[-1].closing and last.target.noun is Noun.STITCH
+        if ends or isinstance(last, Join):
+            self.closing = items[-1]
+            self.closes_below = ends
+            self.hand = Hand(items[:-1])
+
+    def _over_closing(self) -> Taken | None:
+        """The space the work stands over at the beginning of a round, taken."""
+        item = self.closing
+        if (
+            item is None
+            and self.hand.items
+            and self.hand.items[-1].closing
+            and not self.settings.rows
+            and not self.begun
+        ):
+            item = self.hand.items[-1]
+            self.hand = Hand(self.hand.items[:-1])
+        if item is None or self.closes_below:
+            return None
+        self.closing = None
+        self.hand.spaces_used = True
+        return Taken(item.first, item.n, item.step, space=True, group=item.group, kind="ch")
+
+    def _start_place(self, span: Span) -> list[Taken] | None:
+        """The chain that began the course below: its last place in rows; nothing to take when it does not count."""
+        left = self.hand.stitches_left()
+        if left == 1 or (left and self.hand.items[-1].start):
+            taken = self.hand.last()
+            return [taken] if taken else None
+        if left and self.settings.rows:
+            if self.hand.items and self.hand.items[-1].space and self.hand.stitches_left() == 0:
+                pass
+            taken = self.hand.last()
+            return [taken] if taken else None
+        if self.hand.spaces_left() and self.settings.rows:
+            taken = self.hand.space()
+            return [taken] if taken else None
+        self.unset = True
+        if self.new:
+            return [Taken(self.new[0].first, 1, 1)]
+        return [self.place] if self.place else [Taken(max(0, self.number - 1), 1, 1)]
+
+    def _from_hook(self, target: Target, span: Span) -> list[Taken] | None:
+        """`2nd ch from hook`: skips the chains before it; a tall stitch's skipped chains stand for one."""
+        skip = target.nth - 1
+        if self.begun and self.new and self.new[-1].space and self.new[-1].n > skip and not self.ground.foundation:
+            self.picots += 1
+            chain = self.new[-1]
+            return [Taken(chain.first + chain.n - 1 - skip, 1, 1)]
+        if self.begun and self.new and not self.ground.foundation:
+            return [Taken(max(0, self.stitch - skip), 1, 1)]
+        if not self.ground.foundation or self.hand.stitches_left() <= skip:
+            self.fail(
+                Fault.NO_START if not self.ground.foundation else Fault.OVER,
+                span,
+                have=self.ground.foundation,
+                need=target.nth,
+            )
+            return None
+        passed = self.hand.stitches(skip) if skip else []
+        tall = stitch(self.main)
+        height = max(tall.turning_chain, 1)
+        counts = False
+        if tall.turning_chain >= 2 and skip >= 2:
+            counts = self._usually(skip, height)
+        if counts:
+            first = passed[0].first if passed else 0
+            self.new.append(Item(self.main, first - height + 1 if first >= height else first, 1, 1, True, -1, True))
+            if skip - height > 0:
+                self.new.append(Item("ch", first, max(1, (skip - height + 1) // 2), 1, False))
+                self.hand.jumped = True
+        found = self.hand.stitches(1)
+        return found
+
+    def _usually(self, n: int, height: int) -> bool:
+        """Whether n chains stand for a stitch of that height, unless the reading says otherwise."""
+        usual = n >= height if height >= 3 else n >= height and stitch(self.main).turning_chain_counts == "yes"
+        self.start_open = True
+        return usual if self.settings.start_counts is None else self.settings.start_counts
+
+    def _with_chains(self, k: int) -> list[Taken] | None:
+        """The next k places where single chains count as places."""
+        hand = self.hand
+        mark = hand.copy()
+        out: list[Taken] = []
+        while k > 0:
+            if hand.i >= len(hand.items):
+                self.hand = mark
+                return None
+            found = hand.chains(1) if hand.items[hand.i].kind == "ch" else hand.stitches(1)
+            if found is None:
+                self.hand = mark
+                return None
+            out += found
+            k -= sum(t.n for t in found)
+        return out
+
+    def _each(self, target: Target, span: Span) -> list[Taken] | None:
+        hand = self.hand
+        mode = 2 if target.chains else 1 if target.spaces else self.settings.each
+        need = target.leave or (kept_for_the_end(self.rest) if self.depth == 0 else 0)
+        out: list[Taken] = []
+        if target.noun is Noun.CHAIN and any(i.space for i in hand.items):
+            mode = 2
+        section = mode == 0 and self._by_sections()
+        if section and not hand.stitches_left():
+            self.borrow()
+        while hand.i < len(hand.items):
+            item = hand.items[hand.i]
+            left = hand.stitches_left() - need
+            if item.space and section and out:
+                break
+            if item.space:
+                if mode == 1:
+                    taken = hand.space()
+                    if taken:
+                        out.append(taken)
+                elif mode == 2:
+                    found = hand.chains(item.n)
+                    out += found or []
+                else:
+                    hand.pass_spaces()
+                continue
+            if left <= 0:
+                break
+            found = hand.stitches(min(left, item.n - hand.off))
+            if not found:
+                break
+            out += found
+        if not out:
+            if self.ground.ring:
+                return [self._ring_place()]
+            return self._none(target, 1, span)
+        if target.every > 1:
+            out = every_nth(out, target.every)
+        return out
+
+    def _by_sections(self) -> bool:
+        """Whether `each st` means each up to the next space: inside a repeat, or with a space named right after."""
+        if not any(i.space for i in self.hand.items[self.hand.i :]):
+            return False
+        if self.depth:
+            return True
+        following = next((s for s in self.rest if isinstance(s, (Work, Group, Repeat, Skip))), None)
+        while isinstance(following, Repeat):
+            following = next((s for s in following.steps if isinstance(s, (Work, Group, Repeat, Skip))), None)
+        return isinstance(following, (Work, Group, Skip)) and following.target.noun in (Noun.SPACE, Noun.CORNER)

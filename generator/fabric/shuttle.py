@@ -1,0 +1,202 @@
+"""One course carried from state to state: its beginning, the weaving, what is left over at its end."""
+
+from copy import copy
+from dataclasses import dataclass, field
+
+from generator.fabric.after import covered_by_extra, in_rows, places_used
+from generator.fabric.asking import (
+    begins,
+    ends,
+    founded,
+    leaves,
+    levels,
+)
+from generator.fabric.count import tally
+from generator.fabric.course import Weaver
+from generator.fabric.edge import Item, reversed_edge, stitches_in
+from generator.fabric.foresight import main_stitch
+from generator.fabric.ground import Ground
+from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
+from generator.fabric.readings import USUAL
+from generator.fabric.state import Outcome, Settings, State
+from generator.notation.tree import (
+    Chain,
+    Join,
+    Line,
+    Stay,
+    Step,
+    Word,
+)  # fmt: skip
+from generator.source import Span
+
+
+@dataclass(slots=True)
+class Shuttle:
+    """Works courses one after the other on copies of the state."""
+
+    """Works one piece."""
+
+    settings: Settings
+    state: State = field(default_factory=State)
+    courses: list[Course] = field(default_factory=list)
+    lines: list[WorkedLine] = field(default_factory=list)
+    by_number: dict[int, tuple[tuple[Step, ...], Word]] = field(default_factory=dict)
+    history: list[tuple[Step, ...]] = field(default_factory=list)
+    worked_edge: list[Item] = field(default_factory=list)
+    """What the line before really left, when its stated count was another and the work went on from that."""
+    lost: set[str] = field(default_factory=set)
+    """Numbers of courses that were not understood and so can't be worked again."""
+    _chain: tuple[int, str] = (3, "dc")
+
+    def _course(
+        self,
+        state: State,
+        steps: tuple[Step, ...],
+        number: int | None,
+        settings: CourseSettings,
+        index: int,
+        line: Line | None = None,
+    ) -> Outcome:
+        """Work one course on a copy of the state."""
+        state = copy(state)
+        body, pending, turns = ends(steps)
+        body, turned_first = begins(body, state)
+        edge = state.edge
+        flips = state.turned or turned_first
+        if (
+            not flips
+            and state.rows
+            and line is not None
+            and line.label.word is not Word.NONE
+            and not state.cut
+            and not any(isinstance(s, Stay) for s in steps)
+        ):
+            flips = state.made_by == "row-unturned"
+        if flips:
+            edge = reversed_edge(edge)
+            state.forward = not state.forward
+        if line is not None and not state.started:
+            body = founded(body)
+        spiral = not state.rows and not any(isinstance(s, Join) for s in body) and self.settings.rounds != "joined"
+        weaver = Weaver(
+            edge, state.ground, state.number, state.group, state.yarn,
+            CourseSettings(settings.start_counts, settings.each, state.rows, spiral),
+        )  # fmt: skip
+        levelling = (
+            line is not None
+            and line.label.word is Word.NONE
+            and not line.label.numbers
+            and state.started
+            and levels(body)
+            and bool(edge)
+            and not state.turned
+        )
+        below = stitches_in(edge)
+        if levelling:
+            return self._level(state, weaver, body, index)
+        if state.pending and not any(isinstance(s, Chain) for s in body[:1]):
+            body = state.pending + body
+        self_main = main_stitch(body)
+        self._chain = next(((s.n, self_main) for s in body if isinstance(s, Chain)), self._chain)
+        ok = weaver.run(body)
+        problem = weaver.problem if not ok else None
+        if problem is None:
+            problem = self._closing(weaver, body, line, below)
+        return self._finish(state, weaver, body, number, index, line, problem, pending, turns, below)
+
+    def _closing(self, weaver: Weaver, body: tuple[Step, ...], line: Line | None, below: int) -> Problem | None:
+        """What is left unworked of the course below."""
+        hand = weaver.hand
+        if weaver.extra or weaver.loose or (weaver.ground.ring and not weaver.hand.items):
+            return None
+        left = hand.stitches_left()
+        if weaver.borrowed >= 0:
+            return None
+        span = line.span if line is not None else Span(0, 0)
+        if weaver.ground.foundation and not weaver.begun:
+            return None
+        if weaver.sides:
+            return None if left <= 2 else Problem(Fault.SHORT, span, have=below, left=left)
+        if weaver.ground.ring and weaver.ground.ring_chains and not hand.used:
+            return None
+        if not weaver.begun:
+            return None
+        if hand.spaces_used or hand.jumped:
+            spaces = hand.spaces_left()
+            all_spaces = sum(1 for i in hand.items if i.space)
+            if spaces > 2 and spaces > all_spaces // 3 and weaver.fit is None and not weaver.settings.rows:
+                return Problem(Fault.SHORT, span, have=all_spaces, left=spaces, kind="sp")
+            return None
+        if left == 0 or (left == 1 and weaver.unset):
+            return None
+        if (
+            any(i.start for i in hand.items[-1:])
+            and left == 1
+            and weaver.settings.rows
+            and weaver.new
+            and weaver.new[0].start is False
+        ):
+            pass
+        if leaves(body, line):
+            return None
+        if weaver.fit is not None and not weaver.depth:
+            fit_span, per, skipped = weaver.fit
+            if left == skipped and any(isinstance(s, Chain) for s in body[-3:]):
+                return None  # the chain that ends the round spans the last places, as it does in every pass
+            return Problem(Fault.FIT, fit_span, have=below, per=per, left=left)
+        return Problem(Fault.SHORT, span, have=below, left=left)
+
+    def _level(self, state: State, weaver: Weaver, body: tuple[Step, ...], index: int) -> Outcome:
+        """Stitches after the round is complete: over its first ones, to level the end. The count stays."""
+        k = 0
+        weaver.hand = type(weaver.hand)([Item(i.kind, i.first, i.n, i.step, i.counted, i.group) for i in state.edge])
+        weaver.new = state.edge
+        weaver.extra = -1
+        weaver.begun = True
+        ok = weaver.run(body)
+        k = max(weaver.extra, 0)
+        state.number, state.group, state.yarn = weaver.number, weaver.group, weaver.yarn
+        state.cut = state.cut or weaver.cut
+        found = tally(state.edge)
+        course = Course(
+            None, index, Make.SPIRAL, state.forward, "", tuple(weaver.runs), tuple(i.frozen() for i in state.edge), k, 0, found.live, found.kinds,
+            found.live, extra=k, shift=k, cut=weaver.cut,
+        )  # fmt: skip
+        return Outcome(
+            USUAL, body, state, [course] if weaver.runs else [], found, None if ok else weaver.problem, fits=ok
+        )
+
+    def _finish(
+        self, state: State, weaver: Weaver, body: tuple[Step, ...], number: int | None, index: int, line: Line | None, problem: Problem | None,
+        pending: tuple[Step, ...], turns: bool, below: int,
+    ) -> Outcome:  # fmt: skip
+        founding = weaver.ground.foundation > 0 and not weaver.begun
+        edge = weaver.hand.items if founding or (weaver.ground.ring and not weaver.new) else weaver.covered()
+        found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups)
+        rows = in_rows(state, weaver, line, turns)
+        make = Make.FOUNDATION if founding else Make.JOINED if weaver.joined else Make.ROW if rows else Make.SPIRAL
+        side = line.label.side if line is not None else ""
+        extra = max(weaver.extra, 0)
+        course = Course(
+            number, index, make, state.forward, side, tuple(weaver.runs), tuple(i.frozen() for i in edge), weaver.made + extra,
+            places_used(weaver, below), found.live, found.kinds, below, extra, weaver.shift + extra, turns or weaver.turned, weaver.cut,
+        )  # fmt: skip
+        if extra:
+            edge = covered_by_extra(edge, weaver, extra)
+        state.edge, state.number, state.group, state.yarn = edge, weaver.number, weaver.group, weaver.yarn
+        state.ground = weaver.ground if founding or not weaver.begun else Ground()
+        state.started = state.started or bool(weaver.runs)
+        state.rows = rows if weaver.begun else state.rows
+        state.turned = turns or (weaver.turned and not turns)
+        state.pending = pending if turns else ()
+        state.cut = weaver.cut
+        state.joined = weaver.joined
+        state.main = weaver.main
+        state.made_by = "row-unturned" if rows and not state.turned else "row" if rows else "round"
+        strict = not (weaver.hand.jumped or weaver.hand.spaces_used or weaver.loose)
+        outcome = Outcome(
+            USUAL, body, state, [course] if weaver.runs else [], found, problem, strict=strict, fits=problem is None
+        )
+        outcome.start_open = weaver.start_open
+        return outcome

@@ -1,0 +1,143 @@
+"""Finding places that are no stitches: chain spaces, corners, gaps between groups."""
+
+from generator.fabric.bench import Bench
+from generator.fabric.edge import Item, Taken
+from generator.fabric.ground import MOST_STITCHES
+from generator.fabric.model import Fault
+from generator.notation.tree import (
+    How,
+    Noun,
+    Target,
+)
+from generator.source import Span
+
+
+class Spaces(Bench):
+    """Looks for spaces along the edge."""
+
+    def _spaces(self, target: Target, span: Span) -> list[Taken] | None:
+        out: list[Taken] = []
+        hand = self.hand
+        if target.how is How.EACH:
+            while (taken := self._one_space(target)) is not None:
+                out.append(taken)
+                if target.every > 1 and self._one_space(target) is None:
+                    break
+            return out or self._no_space(target, span)
+        if target.how is How.LAST:
+            while (taken := self._one_space(target)) is not None:
+                out = [taken]
+            return out or ([self.place] if self.place else self._no_space(target, span))
+        if target.how is How.FIRST and self.begun and self.hand.i > 0 and not self.hand.spaces_left():
+            return [Taken(self.new[0].first, 1, 1)] if self.new else self._no_space(target, span)
+        nth = target.nth if target.noun is Noun.CORNER else 0
+        for _ in range(max(target.count, nth)):
+            taken = self._one_space(target)
+            if taken is None:
+                return self._no_space(target, span)
+            out.append(taken)
+        if nth:
+            out = out[-1:]
+        hand.spaces_used = True
+        return out
+
+    def _at_gap(self) -> bool:
+        """Whether the hand stands between two groups with no chain between them."""
+        hand = self.hand
+        if hand.off or not 0 < hand.i <= len(hand.items) or len(hand.items) < 2:
+            return False
+        before, after = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
+        return not before.space and before.group != after.group and (after.group >= 0 or after.start or after.space)
+
+    def borrow(self) -> None:
+        """A spiral takes from the same queue it adds to: when the old edge is used up, this course's own first places
+        come next. Only in lace, where a pass may well end in the first loop of the round it belongs to."""
+        hand = self.hand
+        if self.settings.rows or self.joined or self.borrowed >= 0 or not self.new or not self.settings.spiral:
+            return
+        if hand.stitches_left() or self.extra:
+            return
+        self.borrowed = len(hand.items)
+        fresh = [Item(i.kind, i.first, i.n, i.step, i.counted, i.group, i.start) for i in self.new]
+        hand.items = [*hand.items, *fresh]
+
+    def covered(self) -> list[Item]:
+        """The new edge without the places that this course itself has worked over (see `borrow`)."""
+        if self.borrowed < 0:
+            return self.new
+        left = self.hand.i - self.borrowed
+        edge = list(self.new)
+        while left > 0 and edge:
+            edge.pop(0)
+            left -= 1
+        if self.hand.off and edge:
+            first = edge[0]
+            edge[0] = Item(
+                first.kind,
+                first.first + first.step * self.hand.off,
+                first.n - self.hand.off,
+                first.step,
+                first.counted,
+                first.group,
+            )
+        return edge
+
+    def _one_space(self, target: Target) -> Taken | None:
+        hand = self.hand
+        if self.after_skip and not target.size and target.noun is Noun.SPACE and self._at_gap():
+            between = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
+            first = between[0].first + between[0].step * (between[0].n - 1)
+            hand.jumped = hand.spaces_used = True
+            self.after_skip = False
+            return Taken(first, 2, between[1].first - first or 1, kind="gap")
+        if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
+            self.borrow()
+        if target.kind and target.kind != "picot":
+            taken = hand.middle()
+            if taken is not None:
+                return taken
+        if target.noun is Noun.CORNER:
+            return self._corner(target)
+        spaces = hand.spaces_left()
+        if spaces:
+            return hand.space(target.size)
+        if not any(item.space for item in hand.items):
+            return hand.gap() or hand.middle()
+        return None
+
+    def _corner(self, target: Target) -> Taken | None:
+        """The next corner: the largest space of the edge, or the middle of the next group."""
+        hand = self.hand
+        sizes = [item.n for item in hand.items if item.space]
+        if target.size:
+            return hand.space(target.size)
+        if sizes and hand.spaces_left(max(sizes)):
+            return hand.space(max(sizes))
+        if not sizes:
+            return hand.middle()
+        return None
+
+    def _no_space(self, target: Target, span: Span) -> list[Taken] | None:
+        if not self.hand.items and not self.ground.ring:
+            self.fail(Fault.NO_START, span, need=target.count)
+        else:
+            self.fail(Fault.NO_PLACE, span, have=self.hand.spaces_left(), need=target.count, per=target.size)
+        return None
+
+    def _gaps(self, target: Target, span: Span) -> list[Taken] | None:
+        out: list[Taken] = []
+        hand = self.hand
+        many = target.how is How.EACH
+        for _ in range(MOST_STITCHES if many else target.count):
+            grouped = any(i.group >= 0 for i in hand.items)
+            taken = hand.gap() or (hand.gap_at_the_end() if grouped else None)
+            if taken is None and hand.spaces_left():
+                taken = hand.space()
+            if taken is None and not out and hand.stitches_left() and not grouped:
+                found = hand.stitches(1)
+                taken = Taken(found[0].first, 2, found[0].step, kind="gap") if found else None
+                hand.jumped = True
+            if taken is None:
+                break
+            out.append(taken)
+        return out or self._no_space(target, span)

@@ -1,0 +1,180 @@
+"""Stitches worked into their places, alone or closed together; joins and picots."""
+
+from generator.fabric.beginning import Beginner
+from generator.fabric.edge import Taken
+from generator.fabric.model import Fault, Into, Role
+from generator.notation.tree import (
+    How,
+    Join,
+    Noun,
+    Picot,
+    Target,
+    Work,
+    Yarn,
+)
+from generator.vocabulary.load import stitch
+
+
+class Stitcher(Beginner):
+    """Works stitches."""
+
+    def work(self, step: Work) -> bool:
+        """Stitches into the places of their target."""
+        if self.depth == 0 and not self.begun and step.stitch == "sl-st" and self._travels(step):
+            return self.travel(step)
+        kind = stitch(step.stitch)
+        if self._closes(step):
+            return self.join(Join(step.span, step.stitch, step.target))
+        if kind.consumes == 0:
+            return self._from_nothing(step)
+        if kind.consumes > 1:
+            return self._together(step, kind.consumes)
+        taken = self.find(step.target, 1, step.span)
+        if taken is None:
+            return False
+        ring = taken[0].kind == "ring"
+        if ring and step.target.how is How.NEXT and step.target.count > 1 and step.each == 1:
+            step = Work(step.span, step.stitch, step.target.count, Target(noun=Noun.RING))
+        for place in taken:
+            self._stitches(step, place, ring)
+        self.begun = True
+        self.place = taken[-1] if taken[-1].n == 1 or taken[-1].space else Taken(
+            taken[-1].first + taken[-1].step * (taken[-1].n - 1), 1, taken[-1].step, kind=taken[-1].kind
+        )  # fmt: skip
+        if ring:
+            self.place = taken[-1]
+        if step.target.noun in (Noun.SPACE, Noun.CORNER, Noun.GAP, Noun.PLACE) and step.each > 1:
+            self.groups += len(taken) if self.in_group < 0 else 0
+        return True
+
+    def _closes(self, step: Work) -> bool:
+        """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""
+        if (
+            self.depth
+            or self.settings.rows
+            or not self.begun
+            or not self.new
+            or not self.new[-1].space
+            or self.rest_works()
+        ):
+            return False
+        target = step.target
+        if self.closes_below and target.kind and self.closing is not None:
+            return True
+        full = not self.hand.stitches_left() or (self.hand.spaces_used and not self.hand.spaces_left())
+        return (target.how is How.FIRST or target.noun is Noun.START) and full and step.each == 1
+
+    def _stitches(self, step: Work, place: Taken, ring: bool) -> None:
+        one = place.space or ring or place.kind == "gap"
+        n = step.each if one else place.n * step.each
+        grouped = self.in_group < 0 and (step.each >= 3 or one) and not ring
+        if grouped:
+            self.in_group = self.group
+            self.group += 1
+        extra = self.extra != 0
+        role = Role.EXTRA if extra else Role.STITCH
+        if step.target.how is How.FROM_HOOK and step.stitch == "sl-st" and self.begun:
+            role = Role.PICOT
+        into = Into.RING if ring else Into.STITCH
+        first = self.emit(
+            step.stitch, n, None if ring and place.first < 0 else place, step.span,
+            share=n if one else step.each, into=into, loop=step.target.loop, role=role, below=step.target.below,
+        )  # fmt: skip
+        if role is Role.PICOT:
+            pass
+        elif extra:
+            self.extra = n if self.extra < 0 else self.extra + n
+        else:
+            self.made += n
+            self.lay(step.stitch, first, n)
+        if grouped:
+            self.in_group = -1
+
+    def _from_nothing(self, step: Work) -> bool:
+        n = step.each * step.target.count
+        first = self.emit(step.stitch, n, None, step.span, into=Into.AIR)
+        self.made += n
+        self.lay(step.stitch, first, n)
+        self.begun = True
+        return True
+
+    def _together(self, step: Work, consumes: int) -> bool:
+        """Stitches closed together over several places."""
+        target = step.target
+        if target.how in (How.SAME, How.FIRST, How.LAST) or (target.noun is Noun.RING):
+            taken = self.find(target, 1, step.span)
+            if taken is None:
+                return False
+            more = (
+                self.hand.stitches(consumes - 1)
+                if target.how is How.SAME and self.hand.stitches_left() >= consumes - 1
+                else None
+            )
+            return self._close_together(step, [*taken, *(more or [])], 1)
+        if target.noun in (Noun.SPACE, Noun.CORNER, Noun.GAP):
+            taken = self.find(target, 1, step.span)
+            if taken is None:
+                return False
+            per = consumes if len(taken) % consumes == 0 else len(taken)
+            return self._close_together(step, taken, max(1, len(taken) // per))
+        if target.how is How.EACH:
+            taken = self.find(target, consumes, step.span)
+        else:
+            count = target.count if target.count >= consumes else consumes
+            taken = self.hand.stitches(count)
+            if taken is None:
+                self._none(target, count, step.span)
+        if taken is None:
+            return False
+        places = sum(t.n for t in taken)
+        if places % consumes:
+            return self.fail(Fault.FIT, step.span, have=places, per=consumes, left=places % consumes)
+        return self._close_together(step, taken, places // consumes)
+
+    def _close_together(self, step: Work, taken: list[Taken], n: int) -> bool:
+        places = sum(1 if t.space else t.n for t in taken)
+        per = max(1, places // n)
+        if len(taken) == 1 and not taken[0].space:
+            first = self.emit(step.stitch, n, taken[0], step.span, takes=per, loop=step.target.loop)
+        else:
+            flat = [Taken(t.first + t.step * k, 1, t.step) for t in taken for k in range(1 if t.space else t.n)]
+            first = self.number
+            for k in range(n):
+                a, b = flat[k * per], flat[min(k * per + 1, len(flat) - 1)]
+                self.emit(
+                    step.stitch,
+                    1,
+                    Taken(a.first, 1, (b.first - a.first) or 1),
+                    step.span,
+                    takes=per,
+                    loop=step.target.loop,
+                )
+        self.made += n
+        self.lay(step.stitch, first, n)
+        self.begun = True
+        last = taken[-1]
+        self.place = last if last.space else Taken(last.first + last.step * (last.n - 1), 1, last.step)
+        return True
+
+    def join(self, step: Join) -> bool:
+        """Close the round. A taller joining stitch completes the last space."""
+        if not self.begun and not self.new and self.runs and self.runs[-1].kind == "ch":
+            return True
+        if not self.begun and not self.new and not self.runs:
+            # `Join with sl st in any ch-1 sp` before anything is worked fastens the yarn on there.
+            return self.yarn_step(Yarn(step.span, "", "join", step.target, step.stitch))
+        parent = self.new[0].first if self.new else -1
+        self.emit(step.stitch, 1, Taken(parent, 1, 1) if parent >= 0 else None, step.span, role=Role.JOIN)
+        self.joined = True
+        if step.stitch not in ("sl-st",) and self.new:
+            if not self.new[-1].space:
+                self.lay("ch", self.number - 1, 1, counted=False)
+            self.new[-1].closing = step.stitch
+        return True
+
+    def picot(self, step: Picot) -> bool:
+        """Chains closed on themselves on the edge."""
+        first = self.emit("ch", step.n, None, step.span, into=Into.AIR, role=Role.PICOT)
+        self.emit("sl-st", 1, Taken(max(0, first - 1), 1, 1), step.span, role=Role.PICOT)
+        self.picots += 1
+        return True

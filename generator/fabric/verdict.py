@@ -1,0 +1,65 @@
+"""Choosing among readings, and saying what was chosen and what is wrong with a count."""
+
+from generator.fabric.count import Tally, knows
+from generator.fabric.model import Fault, Problem
+from generator.fabric.readings import choices
+from generator.fabric.state import Outcome
+from generator.notation.tree import (
+    Line,
+    Stated,
+)  # fmt: skip
+
+
+def choose(outcomes: list[Outcome]) -> Outcome:
+    """The first that fits and agrees; else the first that fits; else the usual one, or the one that got further."""
+    for outcome in outcomes:
+        if outcome.fits and outcome.agrees:
+            return outcome
+    for outcome in outcomes:
+        if (
+            outcome.agrees
+            and not outcome.strict
+            and outcome.problem is not None
+            and outcome.problem.fault is Fault.SHORT
+        ):
+            return outcome
+    for outcome in outcomes:
+        if outcome.fits:
+            return outcome
+    return outcomes[0]
+
+
+def explain(line: Line, chosen: Outcome, tried: int) -> tuple[str, bool]:
+    """One sentence on the reading taken, and whether it is an unusual one."""
+    if not chosen.reading.picks:
+        return "", False
+    unusual = chosen.reading.cost > 0 and chosen.fits
+    words = "; ".join(chosen.reading.reasons)
+    count = line.stated.total if line.stated else None
+    if not words:
+        return "", False
+    because = f", because only that gives {count}" if unusual and count is not None else ""
+    return f"read as {words}{because}", unusual and bool(choices(line.steps))
+
+
+def count_problem(stated: Stated, found: Tally) -> Problem:
+    """The first number of a stated count that is not what was worked."""
+    if stated.total is not None and stated.total != found.live:
+        return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total)
+    for name, n in stated.kinds:
+        if found.of(name) != n:
+            have = found.spaces if name == "sp" else found.of(name)
+            return Problem(Fault.KINDS, stated.span, have=have, need=n, kind=name)
+    return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total or 0)
+
+
+def ambiguous(line: Line, chosen: Outcome, outcomes: list[Outcome]) -> str:
+    """What else the line could mean, where no count tells and another common reading closes just as well."""
+    if (line.stated is not None and knows(line.stated)) or not chosen.fits or not chosen.strict:
+        return ""
+    for other in outcomes:
+        closes = other.fits and other.strict and other.reading.cost <= chosen.reading.cost + 1
+        if closes and other.found.live != chosen.found.live and other.reading.reasons:
+            here, there = "; ".join(chosen.reading.reasons), "; ".join(other.reading.reasons)
+            return f"read as {here} it makes {chosen.found.live}, read as {there} it makes {other.found.live}"
+    return ""
