@@ -93,3 +93,18 @@ def test_limits_stand_behind_the_numbers() -> None:
     assert {limit.value for limit in cord.limits} == {220.0, 304.8, 1.5}
     assert all("read" in limit.edition or "seen" in limit.edition for limit in cord.limits)
     assert cord.because == "toy (toy); cord (leash)"
+
+
+def test_every_word_of_the_tables_is_known() -> None:
+    signs = {str(row["sign"]) for row in rows("content-signs")} | {"openwork"}
+    limits = {str(row["name"]) for row in rows("safety-limits")}
+    audiences = {"", "adult", "child", "under-3", "baby", "pet", "home"}
+    for row in rows("cautions"):
+        assert {*row["all"], *row["unless"]} <= signs
+        assert set(row["limits"]) <= limits
+        assert set(row["for"]) <= audiences
+
+
+def test_every_sign_calls_for_something() -> None:
+    used = {sign for row in rows("cautions") for sign in row["all"]}
+    assert {str(row["sign"]) for row in rows("content-signs")} <= used
