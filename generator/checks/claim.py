@@ -211,6 +211,8 @@ def follows_from_earlier(product: Product, at: At) -> bool:
         return any(other.problem for other in product.in_part(at.part_index)[: at.index])
     if problem is None or problem.fault not in _ARITHMETIC or at.below is None:
         return False
+    if any(other.problem for other in repeated(product, at)):
+        return True
     earlier = _nearest(product, at)
     if earlier is None or earlier.problem is None or earlier.problem.fault not in (*_ARITHMETIC, Fault.UNREAD):
         return False
@@ -221,6 +223,23 @@ def follows_from_earlier(product: Product, at: At) -> bool:
         return False
     corrected = proving.without_count(product, earlier)
     return corrected is not None and corrected.following is not None and proving.fine(corrected.following)
+
+
+def repeated(product: Product, at: At) -> Iterator[At]:
+    """The earlier lines that a line works again, and those that they work again; nearest first."""
+    wanted: set[int] = set()
+    last = 0
+    for again in steps.find(Again, at.worked.steps):
+        wanted |= set(again.numbers)
+        last = 0 if again.numbers else again.last
+    lines = product.in_part(at.part_index)
+    for i in range(at.index - 1, -1, -1):
+        other = lines[i]
+        if (wanted & set(other.label.numbers)) or (last > 0 and other.label.word is not Word.NONE):
+            last -= 1
+            for again in steps.find(Again, other.worked.steps):
+                wanted |= set(again.numbers)
+            yield other
 
 
 def _nearest(product: Product, at: At) -> At | None:

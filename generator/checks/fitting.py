@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from generator.checks import say, steps
+from generator.checks.numbering import missing_before
 from generator.checks.product import At, Product
 from generator.checks.proving import Outcome, guessed, outcome, proved
 from generator.diagnostics.record import Fix
@@ -114,6 +115,34 @@ def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | No
     return _rewriting(product, at, (edit, count), again, False, move)
 
 
+_TIMES = re.compile(r"(?P<n>\d{1,3})(?=\s*(?:times?|x\b|×))|(?<=[xX×])\s*(?P<m>\d{1,3})\b")
+
+
+def _regrouped(product: Product, at: At) -> Iterator[Rewriting]:
+    """Two numbers changed together: one of the group, and how often it is worked, so that the round is used up."""
+    span, problem = body(at), at.problem
+    words = product.words(span)
+    times = list(_TIMES.finditer(words))
+    per = problem.per if problem else 0
+    if len(times) != 1 or per <= 0:
+        return
+    passes = times[0].span("n" if times[0]["n"] else "m")
+    for move, edit in _edits(product, at):
+        group, left = divmod(at.worked.below, max(per + move, 1))
+        apart = edit.span.end <= span.start + passes[0]
+        if left or not group or not apart:
+            continue
+        again = Fix(Span(span.start + passes[0], span.start + passes[1]), str(group))
+        found = guessed(product, at, (edit, again))
+        if found is not None and found.fine:
+            yield _rewriting(product, at, (edit, again), found, at.line.stated is not None, move)
+        elif found is not None and found.line.status is Status.DIFFERS:
+            count = count_edit(product, at, found.line.live)
+            counted = guessed(product, at, (edit, again, count)) if count else None
+            if count is not None and counted is not None and counted.fine:
+                yield _rewriting(product, at, (edit, again, count), counted, False, move)
+
+
 def _rewriting(
     product: Product, at: At, edits: tuple[Fix, ...], found: Outcome, keeps_count: bool, by: int
 ) -> Rewriting:
@@ -138,12 +167,17 @@ def rewritings(product: Product, at: At) -> tuple[Rewriting, ...]:
             found.append(rewriting)
             if rewriting.keeps_count and rewriting.goes_on:
                 break
+    if not found:
+        found = list(_regrouped(product, at))
     found.sort(key=lambda r: (not r.keeps_count, not r.goes_on, r.moved))
     return tuple(rewriting for rewriting in found[:3] if proved(product, at, (rewriting.fix,)))
 
 
 def offer(product: Product, at: At) -> Offer:
-    """The best rewriting, said in words: `to get 24 from 18: …`."""
+    """The best rewriting, said in words: `to get 24 from 18: …`; or the round whose lack explains it all."""
+    if missing := missing_before(product, at):
+        # With a gap in the numbers right before it, the line itself is probably right.
+        return f"{missing} {'are' if ' to ' in missing else 'is'} missing just before it", None
     found = rewritings(product, at)
     if not found:
         return "", None

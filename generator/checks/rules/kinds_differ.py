@@ -21,12 +21,16 @@ Source
 common practice, no source
 """
 
+import re
 from collections.abc import Iterator
 
 from generator.checks import say
 from generator.checks.claim import owned
-from generator.checks.product import Product
-from generator.diagnostics.record import Finding, Severity
+from generator.checks.product import At, Product
+from generator.checks.proving import proved
+from generator.diagnostics.record import Finding, Fix, Severity
+from generator.fabric.model import Problem
+from generator.source import Span
 
 RULE = "kinds-differ"
 SEVERITY = Severity.ERROR
@@ -50,4 +54,16 @@ def check(product: Product) -> Iterator[Finding]:
         )
         span = at.line.stated.span if at.line.stated else problem.span
         fits = f"worked, it is {say.kinds(product, at.worked.kinds)}" if at.worked.kinds else ""
-        yield Finding(RULE, SEVERITY, message, span, fits=fits)
+        yield Finding(RULE, SEVERITY, message, span, fits=fits, fix=_number(product, at, problem))
+
+
+def _number(product: Product, at: At, problem: Problem) -> Fix | None:
+    """The wrong number put right, when it stands only once in the count."""
+    stated = at.line.stated
+    words = product.words(stated.span) if stated else ""
+    places = [m for m in re.finditer(r"(?<!-)\b\d+", words) if int(m.group()) == problem.need]
+    if stated is None or len(places) != 1:
+        return None
+    start = stated.span.start + places[0].start()
+    fix = Fix(Span(start, start + len(places[0].group())), str(problem.have))
+    return fix if proved(product, at, (fix,)) else None

@@ -23,11 +23,10 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import say, steps
-from generator.checks.claim import owned
-from generator.checks.product import At, Product
+from generator.checks import say
+from generator.checks.claim import owned, repeated
+from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
-from generator.notation.tree import Again
 
 RULE = "repeat-elsewhere"
 SEVERITY = Severity.ERROR
@@ -51,22 +50,12 @@ Rnd 5: (sc in next 3 sts, inc) 6 times (30)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks where the repeated round doesn't fit."""
     for at, problem in owned(product, RULE):
-        earlier = _repeated(product, at)
+        earlier = next(repeated(product, at), None)
         have = at.worked.below or problem.have
         if earlier is not None and earlier.worked.below and earlier.worked.below != have:
             message = f"{say.name(earlier)} was worked on {earlier.worked.below} stitches, here there are {have}"
         else:
-            made, stated = at.worked.live, problem.need
-            message = f"{say.name(at)} {say.verb(at, 'makes')} {made} by repeating" + (
-                f", the count says {stated}" if stated else ""
-            )
+            made, stated = at.worked.live, at.line.stated.total if at.line.stated else None
+            message = f"{say.name(at)} {say.verb(at, 'makes')} {made} by repeating"
+            message += f", the count says {stated} ({say.difference(stated, made)})" if stated is not None else ""
         yield Finding(RULE, SEVERITY, message, problem.span, fits="write the round out with its own numbers")
-
-
-def _repeated(product: Product, at: At) -> At | None:
-    again = steps.find(Again, at.worked.steps)
-    numbers = again[0].numbers if again else ()
-    for other in reversed(product.in_part(at.part_index)[: at.index]):
-        if other.courses and (not numbers or set(numbers) & set(other.label.numbers)):
-            return other
-    return None

@@ -26,6 +26,7 @@ from collections.abc import Iterator
 from generator.checks import say
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Label, Severity
+from generator.fabric.model import Fault
 from generator.notation.tree import Word
 
 RULE = "round-out-of-order"
@@ -44,32 +45,28 @@ Rnd 3: (sc in next st, inc) 6 times (18)
 """
 
 
+TOLD_WITH_ROUND = (Fault.SHORT, Fault.OVER, Fault.FIT)
+
+
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at the label that is out of step; the count starts anew from there."""
+    """Speaks at the label that is out of step; counting starts anew from there.
+
+    A gap before a round that doesn't come out is told with that round.
+    """
     for _part, lines in product.parts():
         last: At | None = None
         number = 0
-        labelled = tuple(lines)
-        for index, at in enumerate(labelled):
+        for at in lines:
             if at.label.word is Word.NEXT:
                 number += 1 if number else 0
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
                 continue
             first = at.label.numbers[0]
-            # A first label of 1 or 2 is usual (the ring or chain may be the first, unnumbered one); 1 again is a new section.
-            if number and first not in (number + 1, 1):
+            # A part may begin with 2, its ring or chain being the first; 1 again begins a new section.
+            told = at.problem is not None and at.problem.fault in TOLD_WITH_ROUND and first > number + 1
+            if number and first not in (number + 1, 1) and not told:
                 yield _finding(product, at, last, number, first)
-                # One wrong number among right ones: the next line shows what this one should have been.
-                meant = number + len(at.label.numbers)
-                if _following(labelled[index + 1 :]) == meant + 1:
-                    number, last = meant, at
-                    continue
             number, last = at.label.numbers[-1], at
-
-
-def _following(lines: tuple[At, ...]) -> int:
-    """First number of the next numbered line; 0 without one."""
-    return next((at.label.numbers[0] for at in lines if at.label.numbers), 0)
 
 
 def _finding(product: Product, at: At, last: At | None, number: int, first: int) -> Finding:

@@ -26,8 +26,9 @@ from collections.abc import Iterator
 
 from generator.checks import fitting, say
 from generator.checks.claim import owned
-from generator.checks.product import Product
+from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
+from generator.fabric.model import Problem
 
 RULE = "stitches-run-out"
 SEVERITY = Severity.ERROR
@@ -49,12 +50,18 @@ Rnd 4: (sc in next 2 sts, inc) 6 times (24)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks where the round below is too short."""
     for at, problem in owned(product, RULE):
-        have = problem.have or at.worked.below
-        need = problem.need if problem.need > have else at.worked.used
-        message = (
-            f"{say.name(at)} needs {say.plural(need, 'stitch')}, {say.below_name(at)} has {have} "
-            f"({need - have} too few)"
-        )
-        offer = fitting.offer(product, at)
-        fits = offer[0] or "is a round missing before this one?"
-        yield Finding(RULE, SEVERITY, message, problem.span, fits=fits, fix=offer[1])
+        text, fix = fitting.offer(product, at)
+        fits = text or "is a round missing before this one?"
+        yield Finding(RULE, SEVERITY, _message(at, problem), problem.span, fits=fits, fix=fix)
+
+
+def _message(at: At, problem: Problem) -> str:
+    below = at.worked.below
+    have = problem.have or below
+    need = problem.need if problem.need > have else max(at.worked.used, have + 1)
+    short = f"({need - have} too few)"
+    if problem.kind.startswith("sp"):
+        return f"{say.name(at)} needs {say.plural(need, 'chain space')}, {say.below_name(at)} has {have} {short}"
+    if have < below:
+        return f"{say.name(at)} needs {need} more where {have} of the {below} stitches of {say.below_name(at)} are left {short}"
+    return f"{say.name(at)} needs {say.plural(need, 'stitch')}, {say.below_name(at)} has {have} {short}"
