@@ -228,6 +228,16 @@ def test_bands_follow_the_finished_piece() -> None:
     assert abs(up.yarns.count("A") - down.yarns.count("A")) <= 1
 
 
+def test_uk_terms_are_kept() -> None:
+    text = pattern("").text.replace("```rounds\n```", "```shape\nform: ball\nwidth: 7 cm\nstitch: dc\n```")
+    text = text.replace("terms: US", "terms: UK").replace("22 sc", "22 dc")
+    compiled = compile_pattern(Source("x.md", text))
+    assert "Rnd 1: 6 dc in magic ring. (6)" in compiled.pattern.source.text
+    assert {kind for course in compiled.fabric.parts[0].courses for kind, _ in course.kinds} <= {"sc", "sc2tog"}
+    wrong = expand("form: ball\nwidth: 7 cm\nstitch: sc", SC, "UK")
+    assert [finding.rule for finding in wrong.findings] == ["header-wrong-value"]
+
+
 def test_a_source_is_written_out() -> None:
     text = pattern("").text.replace("```rounds\n```", "```shape\nform: ball\nwidth: 7 cm\n```")
     document = read_document(Source("x.md", text)).value

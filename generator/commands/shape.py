@@ -84,7 +84,8 @@ def _design(options: argparse.Namespace, console: Console) -> int:
 
     source = _request(options)
     like = _pattern(options.like) if options.like else None
-    made = design(source, like.header.gauge if like else None)
+    terms = like.header.terms if like else ""
+    made = design(source, like.header.gauge if like else None, terms)
     console.show(source, made.findings)
     if made.value is None:
         return FAULTS
@@ -114,7 +115,7 @@ def _yarns(lines: str, options: argparse.Namespace, like: Pattern | None) -> str
         (str(y.weight) for y in like.header.yarns if y.weight is not None) if like else iter(()), "4"
     )
     gauge = options.gauge or (_gauge_words(like.header.gauge) if like and like.header.gauge else "")
-    header = ["title: shape", "terms: US"]
+    header = ["title: shape", f"terms: {(like.header.terms if like else '') or 'US'}"]
     if gauge:
         header.append(f'gauge: "{gauge}"')
     if options.hook:

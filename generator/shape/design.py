@@ -13,7 +13,7 @@ from generator.shape.hand import Hand, hand_of
 from generator.shape.plan import Plan, plain, plan
 from generator.shape.possible import profile_of, too_small_or_large
 from generator.shape.profile import Profile
-from generator.shape.request import WHERE, Request, read_request
+from generator.shape.request import STITCHES, WHERE, Request, read_request
 from generator.shape.write import Manner, write
 from generator.source import Source, Span
 
@@ -36,19 +36,19 @@ class Design:
     """The work goes downwards: it begins at the top of the finished piece."""
 
 
-def expand(text: str, gauge: Gauge | None) -> Checked[str]:
+def expand(text: str, gauge: Gauge | None, terms: str = "") -> Checked[str]:
     """The working lines for the text of a shape block; empty where it can't be made.
 
     Spans of the findings count from the beginning of `text`. `gauge` is the pattern's, for a block without its own.
     """
-    made = design(Source("<shape>", text), gauge)
+    made = design(Source("<shape>", text), gauge, terms)
     return Checked(made.value.lines if made.value else "", made.findings)
 
 
 @lru_cache(maxsize=32)
-def design(source: Source, gauge: Gauge | None = None) -> Checked[Design | None]:
-    """A request read, planned and written. Kept for a while, since a preview asks for the same one again and again."""
-    read = read_request(source)
+def design(source: Source, gauge: Gauge | None = None, terms: str = "") -> Checked[Design | None]:
+    """A request read, planned and written, in US terms unless `terms` is `UK`. Kept for a while, since a preview asks for the same one again and again."""
+    read = read_request(source, terms)
     request, findings = read.value, read.findings
     shaped = profile_of(request)
     findings += shaped.findings
@@ -59,7 +59,7 @@ def design(source: Source, gauge: Gauge | None = None) -> Checked[Design | None]
         return Checked(None, findings)
     if wrong := too_small_or_large(request, shaped.value, hand):
         return Checked(None, (*findings, wrong))
-    made = _design(request, shaped.value, hand)
+    made = _design(request, shaped.value, hand, terms)
     if far := _out_of_reach(request, made.plan):
         findings += (far,)
     return Checked(made, findings)
@@ -84,7 +84,7 @@ def _hand(request: Request, gauge: Gauge | None) -> tuple[Hand | None, Finding |
     return None, Finding("shape-without-gauge", Severity.ERROR, "without a gauge no size can be worked", where, fits)
 
 
-def _design(request: Request, profile: Profile, hand: Hand) -> Design:
+def _design(request: Request, profile: Profile, hand: Hand, terms: str) -> Design:
     high = profile.levels()[1] - profile.levels()[0]
     down = request.form in ("bell", "hat")  # their usual beginning is the top
     flip = request.top_first != down if f"{WHERE}.top_first" in request.spans else False
@@ -96,8 +96,13 @@ def _design(request: Request, profile: Profile, hand: Hand) -> Design:
     steps = (0, hand.base, -hand.base) if profile.straight_mm else ()
     best = grown(profile, hand, request.grow) if request.form == "frill" else plan(profile, hand, steps)
     colours = yarns(best, bands)
-    lines = write(best, Manner(request.joined, request.corners, colours))
+    lines = write(best, Manner(request.joined, request.corners, colours, word_for(hand.stitch, terms)))
     return Design(request, best, plain(profile, hand), bands, colours, lines, flip != down)
+
+
+def word_for(stitch: str, terms: str) -> str:
+    """What a writer in those terms calls a stitch that rounds are planned in."""
+    return next(word for word, identity in STITCHES[terms or "US"].items() if identity == stitch)
 
 
 def _out_of_reach(request: Request, best: Plan) -> Finding | None:

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation import quantities
 from generator.notation.facts import Fact, Items, Words, read_facts
-from generator.notation.gauge import gauge
+from generator.notation.gauge import gauge, named_in
 from generator.notation.pattern import Gauge
 from generator.notation.reading import Desk, Take, choice, measure, shown, text, whole
 from generator.notation.stash import category, hooks
@@ -56,11 +56,16 @@ class Request:
     spans: Mapping[str, Span] = field(default_factory=dict)
 
 
-def read_request(source: Source) -> Checked[Request]:
-    """Read a shape block's text. Gives what a header gives, and `shape-without-form`."""
+def read_request(source: Source, terms: str = "") -> Checked[Request]:
+    """Read a shape block's text, stitches in US terms unless `terms` is `UK`.
+
+    Gives what a header gives, and `shape-without-form`.
+    """
     facts = read_facts(source, Span(0, len(source.text)))
     desk = Desk()
-    found = desk.table(WHERE, facts.value, FIELDS)
+    found = desk.table(WHERE, facts.value, {**FIELDS, "stitch": ("stitch", choice(**STITCHES[terms or "US"]))})
+    if "gauge" in found:
+        found["gauge"] = named_in(desk, f"{WHERE}.gauge", found["gauge"], terms)
     sizes = {name: found.pop(name) for name in SIZES.values() if name in found}
     findings = [*facts.findings, *desk.findings]
     if f"{WHERE}.points" in desk.spans and f"{WHERE}.form" not in desk.spans:
@@ -164,6 +169,12 @@ def _upto(words: str | None, last: bool) -> float | None:
     return quantities.millimetres(words or "")
 
 
+STITCHES: Mapping[str, Mapping[str, str]] = {
+    "US": {"sc": "sc", "hdc": "hdc", "dc": "dc"},
+    "UK": {"dc": "sc", "htr": "hdc", "tr": "dc"},
+}
+"""Stitches that rounds are planned in, by the writer's word for them."""
+
 SIZES: Mapping[str, str] = {
     "width": "width", "diameter": "width", "across": "width", "height": "height", "tall": "height", "length": "length",
     "thickness": "thickness", "circumference": "circumference", "opening": "opening",
@@ -179,7 +190,7 @@ FIELDS: Mapping[str, tuple[str, Take]] = {
     "gauge": ("gauge", gauge),
     "hook": ("hook", _hook),
     "weight": ("weight", category),
-    "stitch": ("stitch", choice(sc="sc", hdc="hdc", dc="dc")),
+    "stitch": ("stitch", choice(**STITCHES["US"])),
     "rounds": ("joined", choice(joined="joined", spiral="spiral")),
     "from": ("top_first", choice(top="top", bottom="bottom", above="top", below="bottom")),
     "bottom": ("bottom", choice(open="open", closed="closed")),

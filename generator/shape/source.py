@@ -14,7 +14,7 @@ def designs(pattern: Pattern) -> Checked[tuple[tuple[ShapeBlock, Design | None],
     found, findings = [], []
     for block in pattern.blocks:
         if isinstance(block, ShapeBlock):
-            made = design(Source(pattern.source.path, block.text), pattern.header.gauge)
+            made = design(Source(pattern.source.path, block.text), pattern.header.gauge, pattern.header.terms)
             found.append((block, made.value))
             findings += [_moved(finding, block.span.start) for finding in made.findings]
     return Checked(tuple(found), tuple(findings))

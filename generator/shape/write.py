@@ -18,12 +18,13 @@ class Manner:
     """How the rounds are worked and told.
 
     `joined` closes every round; `corners` leaves the increases on top of each other. `yarns` has the yarn of every
-    round (empty strings for one nameless yarn).
+    round (empty strings for one nameless yarn). `word` is what the writer calls the stitch (UK `dc` for sc).
     """
 
     joined: bool = False
     corners: bool = False
     yarns: tuple[str, ...] = ()
+    word: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +87,9 @@ def _rounds(plan: Plan, manner: Manner) -> Iterator[Written]:
     before = plan.foundation
     shaped = 0
     for i, count in enumerate(plan.counts):
-        words = _words(plan, i, before, shaped % 2 == 1 and not manner.corners)
+        words = _words(plan, manner, i, before, shaped % 2 == 1 and not manner.corners)
         shaped += before != count
-        front, words = _colour(manner, i, words, plan.hand.stitch)
+        front, words = _colour(manner, i, words, _word(plan, manner))
         if i == stuffed_after:
             front = ("Stuff firmly", *front)
         whole = count + 2 * plan.straight
@@ -96,8 +97,12 @@ def _rounds(plan: Plan, manner: Manner) -> Iterator[Written]:
         before = count
 
 
-def _words(plan: Plan, i: int, before: int, shift: bool) -> str:
-    stitch, count = plan.hand.stitch, plan.counts[i]
+def _word(plan: Plan, manner: Manner) -> str:
+    return manner.word or plan.hand.stitch
+
+
+def _words(plan: Plan, manner: Manner, i: int, before: int, shift: bool) -> str:
+    stitch, count = _word(plan, manner), plan.counts[i]
     if plan.straight:
         return oval_round(stitch, before, count, plan.straight, i == 0)
     if i == 0:
@@ -109,9 +114,8 @@ def _joined(plan: Plan, i: int, words: str, manner: Manner) -> str:
     """The round with its lift and its join, where rounds are joined."""
     if not manner.joined:
         return words
-    stitch = plan.hand.stitch
-    lift = LIFT[stitch]
-    if i == 0 and stitch != "sc":
+    stitch, lift = _word(plan, manner), LIFT[plan.hand.stitch]
+    if i == 0 and plan.hand.stitch != "sc":
         lift += " (does not count as a st here and throughout)"
     start = "" if (plan.straight and i == 0) or words.startswith("standing") else lift + ", "
     return f"{start}{words}, join with sl st to first {stitch}"
