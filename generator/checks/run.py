@@ -86,6 +86,7 @@ from generator.checks.rules import (
     yarn_incomplete,
     yarn_undeclared,
     yarn_unused,
+    yarns_alike,
 )
 from generator.diagnostics.record import Finding
 from generator.source import Span
@@ -139,6 +140,7 @@ RULES: tuple[Rule, ...] = tuple(
         told_only_by_chart,
         yarn_undeclared,
         yarn_unused,
+        yarns_alike,
         yarn_incomplete,
         colour_when_unsaid,
         start_drifts,
