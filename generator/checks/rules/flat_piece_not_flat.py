@@ -130,9 +130,14 @@ def _line(product: Product, part_index: int, course: int | None) -> At | None:
 
 
 def _usual(product: Product, part_index: int, course: int | None) -> str:
+    """What lies flat by the pattern's own gauge, and what is usual for its stitch."""
     courses = product.fabric.parts[part_index].courses
     kinds = [kind for kind, _n in courses[course].kinds] if course is not None and course < len(courses) else []
-    for row in load.table("flat-circles").rows:
-        if row["stitch"] in kinds:
-            return f"{row['low']} to {row['high']} increases a round are usual in {say.stitch(product, str(row['stitch']))}"
-    return ""
+    here = next((row for row in load.table("flat-circles").rows if row["stitch"] in kinds), None)
+    if here is None or product.measured is None:
+        return ""
+    form = product.measured.parts[part_index].form
+    slant = next((each.slant_mm for each in form.courses if each.index == course), 0.0)
+    flat = polygon_factor(form.corners) * slant / product.measured.stitch_width_mm
+    usual = f"{here['low']} to {here['high']} are usual in {say.stitch(product, str(here['stitch']))}"
+    return f"about {flat:.0f} increases a round lie flat at this gauge; {usual}"
