@@ -6,8 +6,7 @@ from itertools import groupby
 
 from generator.charts.folds import Fold
 from generator.charts.frames import Point, Polygon
-from generator.charts.free import Ink as Used
-from generator.charts.free import ink, nearest_free
+from generator.charts.free import ink
 from generator.charts.layout import Layout
 from generator.charts.marks import Area, CourseGroup, KeyEntry, Line, Mark, Piece, Sign, Text, extent
 from generator.charts.nodes import Sort
@@ -17,7 +16,8 @@ from generator.charts.symbols import sample
 from generator.fabric.model import Part, Role
 from generator.notation.tree import Loop
 
-SIZES = (0.7, 0.6, 0.5, 0.42)
+UNDER = 0.45
+"""How far a course's ground reaches under that of the course below, which is painted over it: no slits between."""
 GREY = "#8a8f90"
 
 
@@ -77,7 +77,8 @@ def _zone(layout: Layout, row: Sequence[int], course: int, whole: bool) -> Area:
     spots = [(begin, row[0]), *zip(z, row, strict=True), (end, row[-1])]
     base = layout.base(course)
     outer = [layout.frame.spot(at, float(layout.r[n])) for at, n in spots]
-    inner = [layout.frame.spot(at, _base_under(layout, n, base)) for at, n in spots]
+    under = UNDER if layout.below(course) is not None else 0.0
+    inner = [layout.frame.spot(at, _base_under(layout, n, base) - under) for at, n in spots]
     return Area(((*outer, *reversed(inner)),), layout.graph.nodes[row[0]].yarn)
 
 
@@ -87,42 +88,6 @@ def _base_under(layout: Layout, n: int, base: float) -> float:
     if below:
         return float(sum(layout.r[p] for p in below)) / len(below)
     return base if node.sort is not Sort.SPACE else min(base, float(layout.r[n]))
-
-
-def number_spot(layout: Layout, course: int) -> Point:
-    """Where a course's number would best stand: just before its first stitch, half way up."""
-    row = layout.graph.courses[course]
-    first = row[0]
-    node = layout.graph.nodes[first]
-    turn = layout.direction[course]
-    z = float(layout.z[first]) - turn * (node.width / 2 + 0.42) / layout.frame.stretch(
-        float(layout.z[first]), float(layout.r[first])
-    )
-    low = layout.base(course)
-    r = float(layout.r[first]) if layout.graph.nodes[first].sort is not Sort.SPACE else layout.level[course]
-    tall = max(r - low, 0.5)
-    return layout.frame.spot(z, r - tall / 2)
-
-
-def numbered(layout: Layout, groups: list[tuple[int, list[Piece]]], reach: float = 1.6) -> dict[int, Text]:
-    """Round numbers at the starts of their rounds, each in a free place."""
-    wanted = [
-        (c, number_spot(layout, c))
-        for c, _ in groups
-        if layout.part.courses[c].number is not None and layout.graph.courses[c]
-    ]
-    used = Used()
-    for _, pieces in groups:
-        for piece in pieces:
-            if isinstance(piece, Sign) and any(math.dist((piece.x, piece.y), spot) < reach + 6 for _, spot in wanted):
-                used.add(piece)
-    found: dict[int, Text] = {}
-    for c, spot in wanted:
-        text = nearest_free(used, spot, str(layout.part.courses[c].number), SIZES, reach)
-        text = text or Text(*spot, str(layout.part.courses[c].number), SIZES[-1])
-        used.add(text)
-        found[c] = text
-    return found
 
 
 def course_group(
@@ -191,16 +156,3 @@ def arrow(start: Point, over: Point, tip: Point) -> list[Mark]:
         (tip[0] - ux * 0.4 + uy * 0.17, tip[1] - uy * 0.4 - ux * 0.17),
     )
     return [Mark(Bow(start, over, tip), "arrow"), Mark(Line((wings[0], wings[1], wings[2]), filled=True), "arrow")]
-
-
-def triangle(at: Point, towards: Point, filled: bool) -> Mark:
-    """The yarn's signs: an open triangle where it is joined, a filled one where it is cut, pointing at the stitch."""
-    dx, dy = towards[0] - at[0], towards[1] - at[1]
-    far = math.hypot(dx, dy) or 1.0
-    ux, uy = dx / far * 0.22, dy / far * 0.22
-    points = (
-        (at[0] + ux, at[1] + uy),
-        (at[0] - ux - uy * 0.8, at[1] - uy + ux * 0.8),
-        (at[0] - ux + uy * 0.8, at[1] - uy - ux * 0.8),
-    )
-    return Mark(Line((*points, points[0]), filled=filled), "cut" if filled else "join")

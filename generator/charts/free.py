@@ -78,3 +78,19 @@ def nearest_free(ink_there: Ink, ideal: Point, words: str, sizes: tuple[float, .
                 if ink_there.free(box_of(text)):
                     return text
     return None
+
+
+def free_spot(ink_there: Ink, ideal: Point, half: float, reach: float) -> Point | None:
+    """The free place nearest to the ideal one for a small sign of `half` its size."""
+    steps = int(reach / 0.1)
+    for dx, dy in sorted(
+        ((i * 0.1, j * 0.1) for i in range(-steps, steps + 1) for j in range(-steps, steps + 1)), key=_far
+    ):
+        x, y = ideal[0] + dx, ideal[1] + dy
+        if ink_there.free((x - half, y - half, x + half, y + half), 0.05):
+            return (x, y)
+    return None
+
+
+def _far(d: Point) -> tuple[float, Point]:
+    return (round(d[0] ** 2 + d[1] ** 2, 4), d)

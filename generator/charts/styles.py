@@ -85,14 +85,16 @@ def spelled_out(text: str, drawing: Drawing, plain: bool) -> str:
     for i, (_, ink) in enumerate(drawing.inks):
         colour = readable(ink.colour, tint(ink.colour, LIGHT_PAPER)) if several else ""
         if colour:
-            text = text.replace(f'<g class="y{i}"', f'<g class="y{i}" color="{colour}"')
-            text = text.replace(f'<g class="y{i} extra"', f'<g class="y{i} extra" color="{colour}"')
+            text = text.replace(f'<g class="y{i}"', f'<g class="y{i}" color="{colour}" stroke="{colour}"')
+            text = text.replace(f'<g class="y{i} extra"', f'<g class="y{i} extra" color="{colour}" stroke="{colour}"')
         text = text.replace(
             f'class="zone z{i}"',
             f'class="zone z{i}" fill="{tint(ink.colour, LIGHT_PAPER)}" stroke="{tint(ink.colour, LIGHT_PAPER)}" stroke-width="5"',
         )
     if not several:
-        text = text.replace('class="course even"', f'class="course even" color="{LIGHT_SECOND}"')
+        text = text.replace(
+            'class="course even"', f'class="course even" color="{LIGHT_SECOND}" stroke="{LIGHT_SECOND}"'
+        )
     text = text.replace("<text ", '<text fill="currentColor" stroke="none" ')
     for name, attributes in LOOKS.items():
         text = text.replace(f'class="{name}"', f'class="{name}" {attributes}')

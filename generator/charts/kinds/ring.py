@@ -17,8 +17,6 @@ from generator.charts.compose import (
     fold_label,
     inks_of,
     key_of,
-    numbered,
-    triangle,
     zones,
 )
 from generator.charts.corners import find_corners
@@ -31,6 +29,7 @@ from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
 from generator.charts.seats import Seats
+from generator.charts.starts import add_starts
 from generator.charts.symbols import CHAIN_OVAL
 from generator.charts.weave import build_graph
 from generator.fabric.model import Make, Part
@@ -128,11 +127,8 @@ class Disc:
         far = isinstance(layout.frame, Inward)
         drawn = layout.shown[1:] if far else layout.shown
         rows = drawn_rows(layout, self.seats, drawn)
-        numbers = numbered(layout, rows)
-        for c, pieces in rows:
-            pieces += [numbers[c]] if c in numbers else []
-            pieces += yarn_ends(layout, c)
-        self.ground: list[Piece] = [a for c in drawn for a in zones(layout, c)] if coloured else []
+        add_starts(layout, rows)
+        self.ground: list[Piece] = [a for c in reversed(drawn) for a in zones(layout, c)] if coloured else []
         self.groups: list[CourseGroup] = []
         for c, pieces in rows:
             apart = c in layout.lift or (far and c == drawn[0])
@@ -206,19 +202,3 @@ def direction(layout: Layout, banded: bool = False) -> list[Piece]:
     start, middle, tip = (layout.frame.spot(z + step * k, r) for k in (0.3, 1.3, 2.3))
     over = (2 * middle[0] - (start[0] + tip[0]) / 2, 2 * middle[1] - (start[1] + tip[1]) / 2)
     return list(arrow(start, over, tip))
-
-
-def yarn_ends(layout: Layout, c: int) -> list[Piece]:
-    """A filled triangle where the yarn is cut."""
-    nodes = layout.graph.nodes
-    row = [n for n in layout.graph.courses[nodes_course(layout, c)] if nodes[n].own == c]
-    if not layout.part.courses[c].cut or not row:
-        return []
-    x, y = layout.head(row[-1])
-    nx, ny = layout.outward(row[-1])
-    return [triangle((x + nx * 0.42, y + ny * 0.42), (x, y), True)]
-
-
-def nodes_course(layout: Layout, c: int) -> int:
-    """The course in whose row the stitches of a course lie: its own, or the round its levelling stitches level."""
-    return next((n.course for n in layout.graph.nodes if n.own == c), c)

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 
 from generator.charts.arrange import arrange
-from generator.charts.compose import box_round, course_group, drawn_rows, fold_label, inks_of, key_of, numbered, zones
+from generator.charts.compose import box_round, course_group, drawn_rows, fold_label, inks_of, key_of, zones
 from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.frames import Rows
-from generator.charts.kinds.ring import yarn_ends
 from generator.charts.layout import Layout
 from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text
 from generator.charts.options import ChartOptions
 from generator.charts.seats import Seats
+from generator.charts.starts import add_starts
 from generator.charts.weave import build_graph
 from generator.fabric.model import Make, Part
 
@@ -39,13 +39,12 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
     layout, folds = lay_out(part, options.fold)
     seats = Seats(layout, options.sc_sign)
     rows = drawn_rows(layout, seats, layout.shown)
-    numbers = numbered(layout, rows, reach=2.0)
-    ground: list[Piece] = [a for c in layout.shown for a in zones(layout, c)] if len(inks) > 1 else []
+    numbers = add_starts(layout, rows, reach=2.0)
+    ground: list[Piece] = [a for c in reversed(layout.shown) for a in zones(layout, c)] if len(inks) > 1 else []
     groups: list[CourseGroup] = []
     for c, pieces in rows:
         if c in numbers:
-            pieces += [numbers[c], *_way(layout, c, numbers[c])]
-        pieces += yarn_ends(layout, c)
+            pieces += _way(layout, c, numbers[c])
         groups.append(course_group(part, c, pieces, options, c in layout.lift))
         groups += [_band(layout, one, options, len(inks) > 1) for one in folds if one.shown == c]
     box = box_round([*ground, *(p for g in groups for p in g.pieces)])
