@@ -2,12 +2,15 @@
 
 import argparse
 import os
+from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 from generator.commands.console import DONE, FAULTS, Console, NothingThere, errors, several
 
 HELP = "make the site from content/"
+LONG = 20
+"""Patterns to be made before their progress is shown."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -47,6 +50,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
         fresh=options.fresh,
         editions=full,
         pictures=full,
+        progress=_bar(console),
     )
     for said in report.said:
         console.show(said.source, said.findings, options.lines)
@@ -56,6 +60,21 @@ def run(options: argparse.Namespace, console: Console) -> int:
     if errors(found):
         console.say(f"{several(errors(found), 'error')}; what is faulty kept its last good page, if it had one")
     return DONE if report.ok else FAULTS
+
+
+def _bar(console: Console) -> Callable[[int, int, str], None] | None:
+    """A line that counts patterns, on a terminal only; a build of a few needs none."""
+    if not console.err.isatty():
+        return None
+
+    def count(done: int, of: int, name: str) -> None:
+        if of < LONG:
+            return
+        filled = 30 * done // of
+        end = "\r" if done < of else "\r\033[K"
+        print(f"\r[{'#' * filled}{'.' * (30 - filled)}] {done} of {of}", end=end, file=console.err, flush=True)
+
+    return count
 
 
 def _summary(made: int, kept: int, held: int, site: Path) -> str:

@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from markdown_it import MarkdownIt
 from markdown_it.renderer import RendererHTML
@@ -44,7 +44,7 @@ class _Renderer(RendererHTML):
         """A known photo as a picture; anything else as its own description."""
         token = tokens[idx]
         alt = self.renderInlineAsText(token.children or [], options, env)
-        picture = env.get("pictures", {}).get(token.attrGet("src"))
+        picture = env.get("pictures", {}).get(unquote(str(token.attrGet("src") or "")))
         if picture is not None:
             return str(picture_html(picture))
         return str(Markup('<em class="no-picture">{}</em>').format(alt))
@@ -77,12 +77,12 @@ def to_html(text: str, pictures: Mapping[str, Picture] | None = None, *, shift: 
 
 
 def pictures_in(text: str) -> tuple[tuple[str, str], ...]:
-    """(address, description) of every picture the prose shows."""
+    """(address, description) of every picture the prose shows, addresses as written (spaces and all)."""
     found: list[tuple[str, str]] = []
     for token in _markdown().parse(text):
         for child in token.children or ():
             if child.type == "image":
-                found.append((str(child.attrGet("src") or ""), child.content))
+                found.append((unquote(str(child.attrGet("src") or "")), child.content))
     return tuple(found)
 
 
