@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 from leaflets import TEMPLATES
 from pypdf import PdfReader
 
@@ -25,6 +26,7 @@ from generator.vocabulary.load import language
 from generator.wording.instructions import Style
 
 CONTENT = Path(__file__).parent.parent / "content"
+SCHEMA = Path(__file__).parent.parent / "generator" / "pattern.schema.json"
 STUDIO = load_studio(CONTENT).value
 SLUGS = sorted(path.name for path in (CONTENT / "patterns").iterdir() if path.is_dir())
 
@@ -138,7 +140,7 @@ def test_the_statement_names_what_is_there_and_nothing_else(slug: str) -> None:
 @pytest.mark.parametrize("slug", SLUGS)
 def test_the_data_has_every_line_in_both_dialects_and_the_worked_counts(slug: str) -> None:
     data = json.loads(made(slug)[f"{slug}.json"])
-    assert data["schema"] == "spiralbound-pattern/1"
+    Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8"))).validate(data)
     for part, worked in zip(data["parts"], compiled(slug).fabric.parts, strict=True):
         numbered = [line for line in part["lines"] if line["numbers"]]
         lives = [line.live for line in worked.lines if line.line.label.numbers]

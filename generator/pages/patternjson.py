@@ -1,6 +1,6 @@
-"""The pattern as data: what other programs may build on. Version 1; lengths in millimetres, yarn in metres and grams.
+"""The pattern as data: what other programs may build on. Version 1, described by `pattern.schema.json`.
 
-Both dialects stand side by side; counts come from the fabric. Private notes have no field here.
+Lengths in millimetres, yarn in metres and grams. Both dialects stand side by side; counts come from the fabric. Private notes have no field here.
 """
 
 import json
