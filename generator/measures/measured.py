@@ -88,6 +88,7 @@ class ProfilePoint:
     height_mm: float
     """Above the lowest point; grows upwards. 0 for all points of a flat part."""
     radius_mm: float
+    """Half of its extent seen from the long side: of an oval, half of its straight middle included."""
     yarn: str
     course: int
     """Index in `Part.courses`; -1 for the beginning."""

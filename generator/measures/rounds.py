@@ -117,16 +117,19 @@ def _round_form(
 ) -> Form:  # fmt: skip
     widest = max(ring.radius for ring in laid.rings[: laid.body + 1])
     straight, k = laid.start.straight, laid.corners
+    frilled = lie is Lie.RUFFLES and not flat
+    rings = laid.rings if flat or frilled else tuple(Ring(min(r.radius, widest), r.level) for r in laid.rings)
     low = min(ring.level for ring in laid.rings)
     height = max(ring.level for ring in laid.rings) - low
     forms = tuple(
         CourseForm(
             b.size.index, b.size.around, ring.radius, b.slant, ring.level - low, _course_lie(b.step), b.size.yarn
         )
-        for b, ring in zip(laid.bands, laid.rings[1:], strict=True)
+        for b, ring in zip(laid.bands, rings[1:], strict=True)
     )
-    points = [ProfilePoint(laid.rings[0].level - low, laid.rings[0].radius, laid.bands[0].size.yarn, -1)]
-    points += [ProfilePoint(f.level_mm, f.radius_mm, f.yarn, f.index) for f in forms]
+    half = straight / 2
+    points = [ProfilePoint(rings[0].level - low, rings[0].radius + half, laid.bands[0].size.yarn, -1)]
+    points += [ProfilePoint(f.level_mm, f.radius_mm + half, f.yarn, f.index) for f in forms]
     across = 2 * widest
     return Form(
         shape=_shape(laid, flat, closed),
