@@ -144,18 +144,18 @@ def writing_markdown() -> str:
         parts.append(f"## {family.title}\n\n{family.words}\n\n{_fenced(shown)}")
     parts.append(shapes())
     parts.append(
-        "## Stitches\n\nThe header says which terms a pattern is written in; the page shows both.\n\n" + _table()
+        "## Stitches\n\nThe header says which terms a pattern is written in; the page shows both.\n\n" + _listed()
     )
     return "\n\n".join(parts) + "\n"
 
 
-def _table() -> str:
-    head = "| US terms | | UK terms | | also read (US) | also read (UK) |\n|---|---|---|---|---|---|"
-    rows = [
-        f"| {row.us[0]} | {row.us[1]} | {row.uk[0]} | {row.uk[1]} | {_few(row.us_also)} | {_few(row.uk_also)} |"
+def _listed() -> str:
+    """The stitches as a list, which a phone shows better than a table of six columns."""
+    return "\n".join(
+        f"- **{row.us[0]}**, {row.us[1]} (US): **{row.uk[0]}**, {row.uk[1]} (UK). "
+        f"Also read: {_few(row.us_also)} (US); {_few(row.uk_also)} (UK)"
         for row in stitch_rows()
-    ]
-    return "\n".join([head, *rows])
+    )
 
 
 def _few(forms: tuple[str, ...]) -> str:

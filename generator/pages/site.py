@@ -63,6 +63,8 @@ class Whole:
     prose: tuple[Post, ...] = ()
     pictures: Mapping[str, Picture] | None = None
     """Photos of journal and pages by address in the source, already made ready."""
+    manual: tuple[Post, ...] = ()
+    """The designer's help pages, under `help/`."""
 
 
 def menu_extras(prose: Sequence[Post]) -> tuple[tuple[str, str, str], ...]:
@@ -213,6 +215,9 @@ def _reading(whole: Whole, posts: tuple[Entry, ...]) -> Iterator[tuple[Page, str
     for prose in whole.prose:
         entry = _entry(prose, studio, whole.pictures or {})
         yield head(studio, f"{prose.slug}.html", prose.title, prose.summary, prose.slug), "post.html", {"post": entry}
+    for told in whole.manual:
+        at = head(studio, f"help/{told.slug}.html", told.title, told.summary, "help")
+        yield at, "post.html", {"post": _entry(told, studio, {})}
 
 
 def _aids(studio: Studio, cards: tuple[Card, ...]) -> Iterator[tuple[Page, str, dict[str, Any]]]:

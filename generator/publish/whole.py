@@ -22,6 +22,7 @@ from generator.pages.records import Picture
 from generator.pages.studio import Post, Studio
 from generator.publish import corrections, folders, record, shelf
 from generator.publish.build import Built, Setting, build, prepare, start
+from generator.publish.guide import guide
 from generator.publish.record import Entry, Report, Said
 from generator.source import NOWHERE, Source, Span
 
@@ -124,7 +125,9 @@ def _build(
     shown = _post_pictures((*posts, *prose), catalogue, base, before, site, folder, entries, report)
     cards = tuple(entry.card for entry in entries.values() if entry.card)
     env = html.environment(shelved.theme, studio)
-    for path, data in pages.site_pages(pages.Whole(studio, shelved.theme, cards, posts, prose, shown), env).items():
+    manual = guide(prose)
+    whole = pages.Whole(studio, shelved.theme, cards, posts, manual.prose, shown, manual.posts)
+    for path, data in pages.site_pages(whole, env).items():
         folders.put(site, folder, path, data)
     _as_they_are(content / "static", site, folder)
     record.write(folder, entries)
