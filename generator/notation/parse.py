@@ -38,6 +38,7 @@ from generator.notation.tree import (
     Loop,
     Noun,
     Option,
+    Picot,
     Remark,
     Repeat,
     Ring,
@@ -48,6 +49,7 @@ from generator.notation.tree import (
     Times,
     Turn,
     Unread,
+    Word,
     Work,
     Yarn,
 )  # fmt: skip
@@ -684,6 +686,8 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     nothing precedes and a label-less line is a foundation."""
     out = list(steps)
     _lone(out)
+    if label.word is not Word.NONE or label.numbers:
+        _listed(out)
     for k in range(1, len(out)):
         body = out[k - 1]
         if (
@@ -718,6 +722,23 @@ def _settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
+
+
+def _listed(steps: list[Step]) -> None:
+    """`Rnd 3: 1 sc, 1 inc (18)`: a short list with no word of repeating may stand for the whole round, over and over;
+    the count decides."""
+    at = [k for k, step in enumerate(steps) if _bare_stitch(step) or (isinstance(step, Work) and step.target.implied) or isinstance(step, Picot)]
+    if len(at) < 2 or at != list(range(at[0], at[-1] + 1)) or len(at) > 8:
+        return
+    if any(isinstance(step, Repeat | Group | Work) for k, step in enumerate(steps) if k not in at):
+        return
+    if any(isinstance(step, Work) and step.target.how is How.EACH for step in steps):
+        return
+    run = tuple(steps[k] for k in at)
+    span = run[0].span.cover(run[-1].span)
+    once = Option(run, "worked once")
+    over = Option((Repeat(span, run, Times(to_end=True), 0, ""),), "the list repeated round", 1)
+    steps[at[0] : at[-1] + 1] = [Choice(span, "listed", (once, over))]
 
 
 def _lone(steps: list[Step]) -> None:
