@@ -2,6 +2,7 @@
 
 import io
 import re
+from dataclasses import replace
 
 import pikepdf
 import pytest
@@ -9,7 +10,8 @@ from leaflets import TEMPLATES, figure, leaflet
 from PIL import Image
 from pypdf import PdfReader
 
-from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet, data, template
+from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet, breaking, data, template
+from generator.pages.leaflet import Thread
 from generator.pages.typesetting import outside_house, picture, typeset
 
 PAPERS = (A4, LETTER, STEPS, LARGE_18, LARGE_24)
@@ -122,6 +124,20 @@ def test_no_ink_comes_near_the_edge_of_the_paper(paper: Paper) -> None:
             assert page.crop(strip).convert("L").getextrema()[0] > 250
 
 
+def test_words_wider_than_a_column_do_not_run_off_the_paper() -> None:
+    long = replace(
+        leaflet(3, title="Donaudampfschifffahrtselektrizitätenhauptbetriebswerkbauunterbeamtengesellschaftsbeutel"),
+        notions=("n" * 200,),
+        threads=(Thread("A", "x" * 90, "#123456", "y" * 60, "z" * 70),),
+    )
+    for paper in (A4, LARGE_24):
+        edge = round(8 / 25.4 * 40)
+        for page in pictures(paper, long):
+            width, height = page.size
+            for strip in ((0, height - edge, width, height), (width - edge, 0, width, height)):
+                assert page.crop(strip).convert("L").getextrema()[0] > 250
+
+
 def pictures(paper: Paper, said) -> list[Image.Image]:  # type: ignore[no-untyped-def]
     import json
 
@@ -129,7 +145,7 @@ def pictures(paper: Paper, said) -> list[Image.Image]:  # type: ignore[no-untype
 
     from generator.pages.typesetting import _compiler
 
-    text = json.dumps(data(said, paper, "Booklet"))
+    text = json.dumps(breaking(data(said, paper, "Booklet"), paper))
     compiler = _compiler(own=False)
     assert isinstance(compiler, typst.Compiler)
     made = compiler.compile(template(TEMPLATES, "booklet").encode(), format="png", ppi=40.0, sys_inputs={"data": text})

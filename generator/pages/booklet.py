@@ -78,7 +78,7 @@ def booklet(
 
     Gives `letters-not-in-font` and `chart-wider-than-page`.
     """
-    printed = typeset(template(templates, "booklet"), data(leaflet, paper, edition, accent))
+    printed = typeset(template(templates, "booklet"), breaking(data(leaflet, paper, edition, accent), paper))
     return Checked(printed, (*letter_findings(leaflet.title, printed, place), *_wide(leaflet, paper, place)))
 
 
@@ -123,9 +123,17 @@ def frame(title: str, leaflet: Leaflet, paper: Paper, accent: str = "") -> dict[
         "lang": lang,
         "region": region,
         "studio": leaflet.studio,
-        "footer": f"{leaflet.title}, {leaflet.terms}",
+        "footer": _footer(leaflet, paper),
         "accent": accent or "#1f5a52",
     }
+
+
+def _footer(leaflet: Leaflet, paper: Paper) -> str:
+    """Title and terms on one line: a title too long for it is cut there, for it stands whole on the first page."""
+    size = paper.size * 0.8 if paper.large else 9
+    room = int(paper.measure * 0.7 / (size * MM_PER_POINT * 0.55)) - len(leaflet.terms) - 2
+    title = leaflet.title if len(leaflet.title) <= room else leaflet.title[: room - 1].rstrip() + "…"
+    return f"{title}, {leaflet.terms}"
 
 
 def dateline(leaflet: Leaflet) -> str:
@@ -152,6 +160,19 @@ def _section(section: Section, paper: Paper) -> dict[str, Any]:
         "figures": [fitted(figure, paper) for figure in section.figures],
         "prose": [asdict(passage) for passage in section.prose],
     }
+
+
+def breaking(value: Any, paper: Paper) -> Any:
+    """The data with a place to break put into words wider than a column; such a word would run off the paper."""
+    if isinstance(value, dict):
+        return {key: inner if key == "svg" else breaking(inner, paper) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [breaking(inner, paper) for inner in value]
+    if not isinstance(value, str):
+        return value
+    # A title is about three times as large as the text.
+    room = max(6, int(paper.measure / (paper.size * MM_PER_POINT * 0.6) / 3))
+    return re.sub(rf"[^\s/\-]{{{room}}}(?=[^\s/\-]{{4}})", "\\g<0>\u200b", value) if len(value) > room else value
 
 
 def _tied(text: str) -> str:
