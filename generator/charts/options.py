@@ -35,6 +35,9 @@ class ChartOptions:
     fold: bool = True
     """Runs of like rounds become a labelled band."""
     profile: tuple[tuple[float, float], ...] = ()
-    """For the silhouette: (radius, height) in millimetres, from the bottom up."""
+    """For the silhouette: (radius, height) in millimetres, in the order of working, beginning first."""
+    profile_courses: tuple[int, ...] = ()
+    """For the silhouette: the course each point of `profile` ends, -1 for the beginning; rings of chains and levelling
+    stitches have none. Empty when it isn't known."""
     profile_words: Mapping[str, str] = field(default_factory=dict)
     """For the silhouette: `width` and `height` as the page prints them."""

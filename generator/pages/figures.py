@@ -105,6 +105,7 @@ def options_for(part: Part, measure: PartMeasure | None, scene: Scene, kind: str
         course_texts={index: course_text(course) for index, course in enumerate(part.courses)},
         names=names(part),
         profile=tuple((point.radius_mm, point.height_mm) for point in points),
+        profile_courses=tuple(point.course for point in points),
         profile_words=_lengths(measure) if points and measure else {},
     )
 

@@ -101,5 +101,6 @@ def _options(part: Part, title: str, said: str, header: Header, studio: Studio, 
         description=said,
         course_texts={index: course_text(course) for index, course in enumerate(part.courses)},
         profile=tuple((point.radius_mm, point.height_mm) for point in form.profile.points) if form else (),
+        profile_courses=tuple(point.course for point in form.profile.points) if form else (),
         profile_words=words,
     )

@@ -23,7 +23,7 @@ def draw(part: Part, options: ChartOptions) -> Drawing:
     scale = WIDE / most
     points = [(r * scale, -h * scale) for r, h in profile]
     inks = inks_of(part, options)
-    courses = [i for i, c in enumerate(part.courses) if c.live]
+    courses = list(options.profile_courses[1:]) or [i for i, c in enumerate(part.courses) if c.live]
     matched = len(points) == len(courses) + 1
     groups = [_slice(part, c, points[i], points[i + 1], options) for i, c in enumerate(courses)] if matched else []
     outline: list[Piece] = [
