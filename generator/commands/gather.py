@@ -77,7 +77,10 @@ def _compiled(text: library.Text, content: Path | None, bare: bool = False, term
 
 
 def _with_twins(cases: list[Case]) -> list[Case]:
-    twins = library.twins(case.compiled.pattern for case in cases if case.compiled)
+    # A pasted text has no name of its own, so two of them are no twins.
+    twins = library.twins(
+        case.compiled.pattern for case in cases if case.compiled and case.compiled.pattern.header.slug
+    )
     return [
         replace(case, findings=(*case.findings, twins[case.source.path])) if case.source.path in twins else case
         for case in cases
