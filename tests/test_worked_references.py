@@ -1,16 +1,24 @@
 """Published counts and sizes, worked stitch by stitch from their words; the source stands beside each check."""
 
 import csv
+import json
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 
 import pytest
+from hypothesis import given
 
 from generator.fabric.model import Part, Status
 from generator.measures.form import form
 from generator.measures.gauge import Scale, width_from_hook
+from generator.measures.measure import measure
 from generator.measures.measured import Basis, Lie, Shape
+from generator.measures.summary import plain
+from generator.notation.pattern import Gauge, Header, YarnSpec
 from generator.pipeline import compile_bare
+from generator.source import Source
+from tests.strategies import working_texts
 
 FILE = Path(__file__).parent / "reference" / "check-values.csv"
 ROWS = {
@@ -21,8 +29,6 @@ ROWS = {
 
 def worked(*lines: str, terms: str = "US") -> Part:
     """The one part of a few working lines, every one of which must prove."""
-    from generator.source import Source
-
     part = compile_bare(Source("<test>", "\n".join(lines)), terms).fabric.parts[0]
     assert all(line.status in (Status.PROVED, Status.WORKED, Status.REMARK) for line in part.lines), part.lines
     return part
@@ -126,3 +132,64 @@ def test_printed_hat_crown() -> None:
     assert made.lie is Lie.FLAT
     assert made.width_mm / 25.4 == pytest.approx(6.69, rel=0.05)
     assert made.circumference_mm / pi == pytest.approx(made.width_mm)
+
+
+HEADER = Header(
+    hooks_mm=(4.0,),
+    gauge=Gauge(18, 20, 100, "sc", True),
+    yarns=(YarnSpec("A", "reed", weight=4), YarnSpec("B", "peat", weight=4)),
+)
+
+
+@given(working_texts())
+def test_anything_worked_can_be_measured(text: str) -> None:
+    compiled = compile_bare(Source("<test>", text), "US")
+    found = measure(replace(compiled.pattern, header=HEADER), compiled.fabric)
+    json.dumps(plain(found), allow_nan=False)
+    for part, made in zip(compiled.fabric.parts, found.parts, strict=True):
+        worked_courses = {course.index for course in made.form.courses}
+        assert worked_courses <= set(range(len(part.courses)))
+        assert made.form.width_mm >= 0
+        assert made.form.height_mm <= sum(course.slant_mm for course in made.form.courses) * 2 + 1
+    stitches = sum(part.count() for part in compiled.fabric.parts)
+    assert all(yarn.metres < 1 + stitches * 0.5 for yarn in found.yarns)
+
+
+@pytest.mark.parametrize(
+    ("lines", "shape"),
+    [
+        (["Ch 30, join with sl st to form ring", "Rnd 1: Ch 1, sc in each ch around, join with sl st to first sc (30)",
+          "Rnds 2-10: Ch 1, sc in each st around, join with sl st to first sc (30)"], Shape.TUBE),
+        (["Ch 21", "Row 1: Sc in 2nd ch from hook, sc in each ch across (20)", "Rows 2-20: Ch 1, turn, sc in each st across (20)"],
+         Shape.ROWS),
+        (["Ch 100, fasten off"], Shape.CORD),
+        (["Rnd 1: Ch 2, 6 sc in 2nd ch from hook (6)", "Rnd 2: 2 sc in each st around (12)"], Shape.DISC),
+    ],
+)  # fmt: skip
+def test_beginnings_decide_the_shape(lines: list[str], shape: Shape) -> None:
+    assert form(worked(*lines), Scale(5.0, Basis.STITCHES)).shape is shape
+
+
+def test_tube_of_thirty_is_as_wide_as_its_chain() -> None:
+    lines = [
+        "Ch 30, join with sl st to form ring",
+        "Rnds 1-10: Ch 1, sc in each st around, join with sl st to first sc (30)",
+    ]
+    lines[1:] = [
+        "Rnd 1: Ch 1, sc in each ch around, join with sl st to first sc (30)",
+        lines[1].replace("Rnds 1-10", "Rnds 2-11"),
+    ]
+    made = form(worked(*lines), Scale(5.0, Basis.GAUGE, "sc", 5.0))
+    assert made.opening_mm == made.circumference_mm == pytest.approx(150.0)
+    assert made.height_mm == pytest.approx(55.0)
+
+
+def test_petals_on_arches_lie_flat() -> None:
+    """A flower of shells in chain spaces stands out, it does not ruffle: common practice, no source."""
+    part = worked(
+        "Ch 5, join with sl st to form ring",
+        "Rnd 1: Ch 1, 12 sc in ring, join with sl st to first sc. (12)",
+        "Rnd 2: Ch 1, sc in same st, ch 3, skip next st, *sc in next st, ch 3, skip next st; rep from * 4 more times, join with sl st to first sc. (6 sc, 6 ch-3 sps)",
+        "Rnd 3: *(Sc, hdc, 3 dc, hdc, sc) in next ch-3 sp; rep from * around, join with sl st to first sc. Fasten off. (12 sc, 12 hdc, 18 dc)",
+    )
+    assert form(part, Scale(5.0, Basis.STITCHES)).lie is Lie.FLAT
