@@ -15,7 +15,7 @@ from generator.pages.help import glossary
 from generator.source import Source, Span
 from generator.vocabulary.load import language
 from generator.wording.instructions import Style, write_part
-from generator.wording.reference import abbreviations
+from generator.wording.reference import abbreviations, signs
 
 CASES = sorted((Path(__file__).parent / "cases" / "wording").glob("*.txt"))
 PATTERNS = sorted((Path(__file__).parents[1] / "content" / "patterns").glob("*/*.md"))
@@ -92,3 +92,15 @@ def test_private_notes_are_never_written() -> None:
     part = work((Piece(lines=lines),), Settings()).parts[0]
     for style in Style:
         assert "tide" not in " ".join(line.whole for line in write_part(part, language("en-US"), style))
+
+
+def test_signs_are_explained_where_they_are_used() -> None:
+    text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: (2 sc in next st) 6 times (12)\nRnd 3: *3 sc, inc; rep from * around (15)"
+    lines = read_lines(Source("x", text), Span(0, len(text)), Context(terms="US")).value
+    fabric = work((Piece(lines=lines),), Settings())
+    assert [sample for sample, _ in signs(fabric, language("en-US"))] == [
+        "(18 sts)",
+        "(…) 6 times",
+        "*…; rep from * around",
+    ]
+    assert [sample for sample, _ in signs(fabric, language("en-GB"), Style.TERSE)] == ["(18)", "(…) × 6", "3 dc"]

@@ -292,6 +292,8 @@ class PatternView:
     reckoned: Reckoned = Reckoned()
     abbreviations: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]] = ((), ())
     """(abbreviation, meaning) in US terms and in UK terms."""
+    signs: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]] = ((), ())
+    """(sample, meaning) of the brackets and stars the lines use, in US terms and in UK terms."""
     conventions: tuple[Said, ...] = ()
     tags: tuple[Tag, ...] = ()
     corrections: tuple[Correction, ...] = ()

@@ -29,7 +29,7 @@ from generator.pages.records import (
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording import numbers
-from generator.wording.reference import abbreviations, kinds_used
+from generator.wording.reference import abbreviations, kinds_used, signs
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +91,7 @@ def pattern_view(
         cautions=materials.cautions(measured),
         reckoned=reckoned(header, measured),
         abbreviations=(abbreviations(fabric, language("en-US")), abbreviations(fabric, language("en-GB"))),
+        signs=(signs(fabric, language("en-US")), signs(fabric, language("en-GB"))),
         conventions=conventions(fabric),
         tags=tags(header.tags),
         corrections=corrections(header.revisions, studio),

@@ -46,3 +46,26 @@ def _possible(fabric: Fabric, language: Language) -> Iterator[tuple[str, str]]:
 def kinds_used(fabric: Fabric) -> tuple[str, ...]:
     """Identities of all stitches in the fabric, in order of first use."""
     return tuple(dict.fromkeys(run.kind for part in fabric.parts for course in part.courses for run in course.runs))
+
+
+_SIGNS = (
+    ("count", re.compile(r"\(\d+(?: [^()]*)?\)$")),
+    ("group", re.compile(r"\[[^\]]*\] (?:in|around) ")),
+    ("times", re.compile(r"\) (?:\d+ times|× \d+)")),
+    ("star", re.compile(r"\*[^;]*; [^*]*\* ")),
+    ("along", re.compile(r"(?:^|[(,:] ?)\d+ [a-z]+(?=[,)])")),
+)
+
+
+def signs(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
+    """Pairs (sample, meaning) for the brackets and signs that the text of all parts uses; in the order of `_SIGNS`."""
+    texts = [line.whole for part in fabric.parts for line in write_part(part, language, style)]
+    say = language.phrases
+    gaps = {"repeat": language.terms["repeat"].abbreviation, "stitches": language.terms["stitch"].abbreviation + "s",
+            "stitch": language.terms["stitch"].abbreviation, "sc": language.stitches["sc"].abbreviation}  # fmt: skip
+    terse = "-terse" if style is Style.TERSE else ""
+    return tuple(
+        (say[f"sign-{name}{terse if f'sign-{name}-terse' in say else ''}"].format(**gaps), say[f"means-{name}"])
+        for name, form in _SIGNS
+        if (name != "along" or terse) and any(form.search(text) for text in texts)
+    )
