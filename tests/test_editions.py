@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 from leaflets import TEMPLATES
+from PIL import Image
 from pypdf import PdfReader
 
 from generator.library import load_studio
@@ -201,3 +202,27 @@ def test_partial_patterns_are_bound_too() -> None:
         found = compile_pattern(Source("x.md", text))
         files = editions(bind_all(found, STUDIO), TEMPLATES).value
         assert all(content for content in files.values())
+
+
+def test_a_wrong_template_is_told_once_and_the_rest_is_made() -> None:
+    wrong = {**TEMPLATES, "booklet.typ": "#nothing-of-this-name"}
+    found = editions(bound("ebb-ring-coaster"), wrong)
+    assert [finding.rule for finding in found.findings] == ["booklet-not-set"]
+    assert "nothing-of-this-name" in found.findings[0].message
+    assert [name for name in found.value if name.endswith(".txt")]
+    assert not [name for name in found.value if name.endswith(".pdf")]
+
+
+def test_the_desk_has_papers_for_film_testers_editor_and_release() -> None:
+    slug = "sluice-lantern"
+    view = pattern_view(compiled(slug).pattern, compiled(slug).fabric, compiled(slug).measured, STUDIO).view
+    papers = desk(bound(slug), TEMPLATES, view.card, made(slug))
+    assert not papers.findings
+    assert {name.split("/")[0] for name in papers.value} == {"notes", "test", "editor", "release", "editions.txt"}
+    sheet = pdf_text(papers.value["test/test-sheet.pdf"])
+    for entry in bound(slug).leaflets["us", Style.SHORT].entries():
+        assert not entry.boxes or flat(entry.label) in sheet
+    for name, size in {"1200x630": (1200, 630), "1000x1500": (1000, 1500), "1080x1080": (1080, 1080)}.items():
+        assert Image.open(io.BytesIO(papers.value[f"release/picture-{name}.png"])).size == size
+    post = papers.value["release/post.txt"].decode()
+    assert len(post) <= 281 and f"{STUDIO.address}patterns/{slug}/" in post

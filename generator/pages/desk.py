@@ -20,7 +20,7 @@ from generator.pages.preedit import pre_edit, pre_edit_print, pre_edit_text
 from generator.pages.records import Card
 from generator.pages.release import release_pictures, release_texts
 from generator.pages.shownotes import show_notes
-from generator.pages.testsheet import RULES, sheet
+from generator.pages.testsheet import RULES, sheet, sheet_print
 from generator.wording.voice import Style
 
 
@@ -47,15 +47,17 @@ def desk(
     cover = emblem.cover(bound.compiled.fabric, swatches, header.title)
     files = {
         "notes/show-notes.txt": show_notes(own, marks.value).encode(),
-        "notes/chapters.txt": "".join(chapter.line() + "\n" for chapter in marks.value).encode(),
         "notes/cue-sheet.pdf": cue_sheet(own, marks.value, templates, accent).content,
         "test/test-edition.pdf": test.value.content,
         "test/test-sheet.csv": sheet(own),
+        "test/test-sheet.pdf": sheet_print(own, templates, accent).content,
         "test/for-testers.txt": for_testers(own).encode(),
         "editor/pre-edit.md": pre_edit_text(check).encode(),
         "editor/pre-edit.pdf": pre_edit_print(check, own, templates, accent).content,
         "editions.txt": statement_text(statement(public)).encode(),
     }
+    if marks.value:
+        files["notes/chapters.txt"] = "".join(chapter.line() + "\n" for chapter in marks.value).encode()
     alt = next((photo.alt for photo in header.photos if photo.alt), f"Drawing of {header.title}: {header.summary}")
     files |= {f"release/{name}": text for name, text in release_texts(own, header.tags, marks.value, alt).items()}
     pictures = release_pictures(card, cover, emblem.ground(swatches), bound.studio)

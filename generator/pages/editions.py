@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from generator.diagnostics.record import Checked, Finding
+from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.pattern import Header
 from generator.pages.binding import bind
 from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet
@@ -17,9 +17,9 @@ from generator.pages.patternjson import pattern_json
 from generator.pages.plaintext import plain_text
 from generator.pages.plates import plates
 from generator.pages.studio import Studio
-from generator.pages.typesetting import picture
+from generator.pages.typesetting import TypesettingError, picture
 from generator.pipeline import Compiled
-from generator.source import NOWHERE
+from generator.source import NOWHERE, Span
 from generator.vocabulary import load
 from generator.wording.voice import Style
 
@@ -94,7 +94,7 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
         bound: the pattern.
         templates: the theme's booklet templates by file name (see `booklet.template`).
 
-    Gives what `booklet.booklet` gives, each thing said once.
+    Gives what `booklet.booklet` gives, each thing said once, and `booklet-not-set` where a template is wrong.
     """
     header, studio = bound.compiled.pattern.header, bound.studio
     place = header.spans.get("title", NOWHERE)
@@ -107,14 +107,25 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
             if edition.paper is None:
                 files[f"{header.slug}-{key}-{edition.key}.txt"] = plain_text(leaflet).encode()
                 continue
-            made = booklet(leaflet, edition.paper, edition.title, templates, accent, place)
+            try:
+                made = booklet(leaflet, edition.paper, edition.title, templates, accent, place)
+            except TypesettingError as fault:
+                findings.append(_not_set(fault, place))
+                continue
             files[f"{header.slug}-{key}-{edition.key}.pdf"] = made.value.content
-            if edition is EDITIONS[0] and not findings:
+            if not findings:
                 findings.extend(made.findings)  # the others would only say it again
     files.update(_charts(bound))
     short = {code: bound.leaflets[key, Style.SHORT] for key, code in DIALECTS.items()}
     files[f"{header.slug}.json"] = pattern_json(bound.compiled, short).encode()
     return Checked(files, tuple(dict.fromkeys(findings)))
+
+
+def _not_set(fault: TypesettingError, place: Span) -> Finding:
+    """A theme's or a studio's own template that does not compile; the other editions are made all the same."""
+    said = str(fault).split("\n", 1)[0].removeprefix("error: ").rstrip(".")
+    fits = "a look at the templates in content/templates/booklet, if there are any"
+    return Finding("booklet-not-set", Severity.ERROR, f"the booklets could not be set: {said}", place, fits)
 
 
 def all_editions(compiled: Compiled, studio: Studio, templates: Mapping[str, str]) -> Checked[dict[str, bytes]]:

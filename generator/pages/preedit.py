@@ -149,6 +149,11 @@ def pre_edit_print(sheet: PreEdit, leaflet: Leaflet, templates: Mapping[str, str
         **frame(f"Pre-edit sheet: {sheet.title}", leaflet, SHEET, accent),
         "summary": f"{sheet.path}: {sheet.summary}",
         "sections": [[heading, list(said)] for heading, said in _sections(sheet)],
+        "table-title": "Every working line",
+        "columns": [0, 0, 0, 0, 0, 0, 0, 0, 1],
+        "right": [0, 4, 5, 6, 7],
+        "roomy": False,
+        "sign": "Looked over by",
         "head": ["Line", "Part", "Round", "Stated", "Below", "Used", "Made", "Live", "Result"],
         "rows": [list(row.cells()) for row in sheet.rows],
     }

@@ -6,10 +6,14 @@ several designers describe for their test calls, as gathered in the project's st
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from generator.pages.booklet import Paper, breaking, dateline, frame, template
 from generator.pages.leaflet import Entry, Leaflet
+from generator.pages.typesetting import Printed, typeset
+
+PAPER = Paper("A4 and US Letter", 210, 279.4, 16, 10)
 
 COLUMNS = ("id", "part", "what", "printed", "yours", "stumbled", "remark")
 """The head of the sheet. `yours`, `stumbled` and `remark` are the tester's."""
@@ -85,6 +89,23 @@ def sheet(leaflet: Leaflet) -> bytes:
     for question in questions(leaflet):
         writer.writerow((*map(_tame, (question.id, question.part, question.what, question.printed)), "", "", ""))
     return b"\xef\xbb\xbf" + out.getvalue().encode()
+
+
+def sheet_print(leaflet: Leaflet, templates: Mapping[str, str], accent: str = "") -> Printed:
+    """The same sheet to fill by hand."""
+    data = {
+        **frame(f"Test sheet: {leaflet.title}", leaflet, PAPER, accent),
+        "summary": f"{leaflet.studio}, {leaflet.terms}. {dateline(leaflet)}".strip(),
+        "sections": [["Please", list(RULES)]],
+        "table-title": "What to confirm",
+        "columns": [1.3, 2, 2, 1.6, 0, 2.4],
+        "right": [],
+        "roomy": True,
+        "sign": "",
+        "head": ["Part", "What", "Printed", "Yours", "Stumbled", "Remark"],
+        "rows": [[one.part, one.what, one.printed, "", "", ""] for one in questions(leaflet)],
+    }
+    return typeset(template(templates, "sheet"), breaking(data, PAPER))
 
 
 def _stitches(entry: Entry) -> str:
