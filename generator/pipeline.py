@@ -13,9 +13,10 @@ from generator.fabric.state import Settings
 from generator.fabric.work import work
 from generator.measures.measure import measure, scale_for
 from generator.measures.measured import Measured
+from generator.notation.dialect import infer_terms
 from generator.notation.document import read_document, unreadable
 from generator.notation.origin import Origin, origin
-from generator.notation.parse import Context, infer_terms, read_lines
+from generator.notation.parse import Context, read_lines
 from generator.notation.pattern import Header, Pattern, ShapeBlock, Working
 from generator.notation.tree import Piece
 from generator.source import Source, Span

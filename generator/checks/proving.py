@@ -12,7 +12,8 @@ from generator.diagnostics.record import Fix
 from generator.fabric.model import Status, WorkedLine
 from generator.fabric.state import Settings
 from generator.fabric.work import work
-from generator.notation.parse import Context, infer_terms, read_lines
+from generator.notation.dialect import infer_terms
+from generator.notation.parse import Context, read_lines
 from generator.notation.tree import Label, Line, Noun, Piece, Target, Word, Work
 from generator.source import NOWHERE, Source, Span
 

@@ -15,7 +15,8 @@ from generator.notation.tree import Chain, Choice, Define, Option, Remark, Repea
 from generator.source import Span
 
 if TYPE_CHECKING:
-    from generator.notation.parse import Passage
+    from generator.notation.gathering import Gathering
+    from generator.notation.passage import Passage
 
 
 _ASIDES = ("known", "also", "called", "i.e", "ie", "e.g", "see", "that", "which", "so", "it", "if", "when")
@@ -169,7 +170,7 @@ def _closes_line(c: Cursor) -> bool:
     )
 
 
-def counts_as(passage: "Passage", inner: Cursor, close: int) -> bool:
+def counts_as(passage: "Gathering", inner: Cursor, close: int) -> bool:
     """`(counts as dc)`, `(= 1 tr, 2 ch)`, `(does not count)`, `(counts as first dc and ch 2)` behind a chain."""
     c = passage.c
     items = passage.folder.items

@@ -4,9 +4,11 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from generator.notation import clauses
+from generator.notation.chaining import chains
 from generator.notation.cursor import Cursor
-from generator.notation.places import LOOPS, read_place, starts_place
+from generator.notation.places import read_place, starts_place
+from generator.notation.said import LOOPS
+from generator.notation.stitching import stitches
 from generator.notation.times import read_times
 from generator.notation.tree import (
     Chain,
@@ -25,7 +27,7 @@ from generator.notation.tree import (
 )  # fmt: skip
 
 if TYPE_CHECKING:
-    from generator.notation.parse import Passage
+    from generator.notation.passage import Passage
 
 
 def as_parts(steps: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -147,7 +149,7 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
         if c.sign(".", ";", "(", "[", "*", "**", ")") or c.word("repeat", "join", "turn", "skip") or starts_place(c):
             c.i = mark
             break
-        steps = clauses.stitches(c, passage.memory) or clauses.chains(c, passage.memory)
+        steps = stitches(c, passage.memory) or chains(c, passage.memory)
         if not steps or not _bare(steps[0]):
             c.i = mark
             break
@@ -180,12 +182,16 @@ def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
         return None
     loop = LOOPS[c.take().value]
     c.skip_words("only")
-    if c.word("of", "in", "from") and not (
-        c.word("row", "round", ahead=1)
-        or c.word("all", "each", ahead=1)
-        or c.peek(1).value in ("all",)
-        or c.peek(1).type in ("ordinal",)
-    ) and (c.word("next", "each", "same", ahead=1) or c.peek(1).type in ("number", "stitch")):
+    if (
+        c.word("of", "in", "from")
+        and not (
+            c.word("row", "round", ahead=1)
+            or c.word("all", "each", ahead=1)
+            or c.peek(1).value in ("all",)
+            or c.peek(1).type in ("ordinal",)
+        )
+        and (c.word("next", "each", "same", ahead=1) or c.peek(1).type in ("number", "stitch"))
+    ):
         c.i = mark
         return None
     named = 0

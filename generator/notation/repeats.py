@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
-from generator.notation import clauses
-from generator.notation.clauses import Memory
+from generator.notation.courses import read_until
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder, Mark
 from generator.notation.groups import as_parts
+from generator.notation.memory import Memory
+from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
 from generator.notation.times import read_times
 from generator.notation.tree import Chain, Choice, Group, Option, Repeat, Times, Work
@@ -94,7 +95,7 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
     said = many or read_times(c)
     end = folder.last_mark("*") if folder.last_mark("*") is not None else folder.first_mark()
     if c.peek().value in ("between",):
-        clauses.rest_of_clause(c)
+        rest_of_clause(c)
     if said is None:
         said = read_times(c)
     times = said.times if said else Times(to_end=True)
@@ -124,7 +125,7 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
         sign = "*"
     elif c.word("beginning", "first") or c.peek().value in ("start",):
         c.take()
-        clauses_skip(c)
+        skip_course_words(c)
         sign = "^"
     inner = None
     if (c.word("to") or c.sign("-", "–", "—")) and c.peek(1).type == "sign" and set(c.peek(1).value) <= set("*†‡#+§"):
@@ -139,10 +140,7 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
     heard = said if isinstance(said, Said) else None
     times = heard.times if heard else Times(to_end=True)
     if heard is None and c.word("until"):
-        until, _, _ = clauses._until(c)
-        if until:
-            times = Times(n=until, to_end=False)
-            times = Times(to_end=True)
+        read_until(c)
     at = _target_mark(folder, sign)
     more, sure = bool(heard and heard.more), bool(heard is None or heard.sure)
     span = c.span(begin)
@@ -164,7 +162,7 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
     return True
 
 
-def clauses_skip(c: Cursor) -> None:
+def skip_course_words(c: Cursor) -> None:
     """`from the beginning of the round`."""
     c.skip_words("of", "the", "row", "round")
 

@@ -92,7 +92,14 @@ def _to_last(c: Cursor) -> bool:
     at = 1
     while c.peek(at).value in ("the", "you", "have", "a", "there", "are", "is", "reach", "come", "to", "get"):
         at += 1
-    return bool(c.word("last", ahead=at) or (c.peek(at).type == "number" and _is_noun(c, at + 1) and c.peek(at + 2).value in ("remaining", "left", "before", "ending", "end")))
+    return bool(
+        c.word("last", ahead=at)
+        or (
+            c.peek(at).type == "number"
+            and _is_noun(c, at + 1)
+            and c.peek(at + 2).value in ("remaining", "left", "before", "ending", "end")
+        )
+    )
 
 
 def _is_noun(c: Cursor, at: int) -> bool:

@@ -1,0 +1,134 @@
+"""Chains, meshes and places passed over."""
+
+from generator.notation.cursor import Cursor
+from generator.notation.memory import Memory
+from generator.notation.places import read_place
+from generator.notation.tree import (
+    NEXT,
+    Chain,
+    Foundation,
+    How,
+    Repeat,
+    Skip,
+    Step,
+    Target,
+    Times,
+    Work,
+)
+
+
+def chains(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`ch 3`, `3 ch`, `ch 1 more`, `ch 21`; not the space or loop such a chain makes."""
+    begin = c.i
+    c.skip_words("work", "a")
+    if c.word("foundation") and c.word("chain", ahead=1) and (c.peek(2).type == "number" or c.word("of", ahead=2)):
+        c.take()
+    while c.peek().value in ("approximately", "about", "approx", "around") and c.peek(1).type == "number":
+        c.take()
+    if multiple := _multiple_of(c, begin):
+        return multiple
+    n = 1
+    if c.peek().type == "number" and c.word("chain", ahead=1):
+        n = c.take().n
+        c.take()
+    elif c.peek().type == "number" and c.word("more", ahead=1) and c.word("chain", ahead=2):
+        n = c.take().n
+        c.i += 2
+    elif c.word("chain"):
+        c.take()
+        if c.word("of") and c.peek(1).type == "number":
+            c.take()
+        if c.peek().type == "number":
+            n = c.take().n
+    else:
+        c.i = begin
+        return None
+    if c.word("sp", "loop", "mesh"):
+        c.i = begin
+        return None
+    c.skip_words("more", "st", "loosely")
+    memory.started = True
+    return [Chain(c.span(begin), max(1, n))]
+
+
+def _multiple_of(c: Cursor, begin: int) -> list[Step] | None:
+    """`Ch a multiple of 6 + 2`, `chain a number of stitches divisible by 3`: ten repeats stand for any number."""
+    mark = c.i
+    if not c.word("chain"):
+        return None
+    c.take()
+    c.skip_words("a", "any", "number", "of", "st", "the", "desired", "required", "in")
+    while c.peek().value in ("number", "an", "even", "sts", "desired"):
+        c.take()
+        c.skip_words("of", "st")
+    if c.peek().value not in ("multiple", "multiples", "divisible"):
+        c.i = mark
+        return None
+    c.take()
+    c.skip_words("of", "by")
+    while c.peek().value in ("by",):
+        c.take()
+    n = c.take().n if c.peek().type == "number" else 0
+    more = 0
+    c.skip_words("st", "chain")
+    if (c.sign("+") or c.word("and")) and c.peek(1).type == "number":
+        c.take()
+        more = c.take().n
+        c.skip_words("st", "chain")
+    if not n:
+        c.i = mark
+        return None
+    return [Foundation(c.span(begin), 10 * n + more, (n, more))]
+
+
+def meshes(c: Cursor, memory: Memory) -> list[Step] | None:
+    """Filet: `3 sps`, `make 4 sps`, `sp over next 7 sps`. A space is two chains and the stitch that closes it."""
+    begin = c.i
+    c.skip_words("work", "inc")
+    n = c.take().n if c.peek().type == "number" else 1
+    c.skip_words("more", "open")
+    if not c.word("sp", "mesh") or not (memory.started or n > 1 or c.word("over", ahead=1)):
+        c.i = begin
+        return None
+    c.take()
+    times = Times(n)
+    if c.word("over"):
+        target = read_place(c)
+        if target is None:
+            c.i = begin
+            return None
+        times = Times(to_end=True) if target.how is How.EACH else Times(target.count)
+        if c.word("across"):
+            c.take()
+    elif not (c.done() or c.sign(",", ".", ";", ")", "(") or c.peek().type in ("number", "stitch")):
+        c.i = begin
+        return None
+    span = c.span(begin)
+    memory.started = True
+    tall = memory.stitch if memory.stitch in ("dc", "tr") else "dc"
+    return [Repeat(span, (Chain(span, 2), Work(span, tall, 1, NEXT)), times, 0, "mesh")]
+
+
+def skips(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`skip next 2 sts`, `miss 1`, `sk ch-1 sp`."""
+    if not c.word("skip"):
+        return None
+    begin = c.i
+    c.take()
+    mark = c.i
+    target = read_place(c, bare=True)
+    if target is None:
+        c.i = mark
+        n = 1
+        if c.peek().type == "number":
+            n = c.take().n
+            if c.word("st") or c.peek().type == "stitch":
+                c.take()
+        elif not (c.sign(",", ".", ";") or c.done()):
+            c.i = begin
+            return None
+        target = Target(count=n, implied=True)
+    c.skip_words("only", "now")
+    if c.peek().value == "under" or (c.word("of") and c.word("ring", "previous", ahead=1)):
+        c.skip_words("under", "them", "of", "ring", "previous", "row", "round")
+    return [Skip(c.span(begin), target)]

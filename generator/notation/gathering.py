@@ -1,0 +1,149 @@
+"""Steps as they come in, and how bare ones are gathered into a place that follows them."""
+
+from dataclasses import replace
+
+from generator.notation.bare import bare_stitch, in_one, next_stitch, one_place
+from generator.notation.cursor import Cursor
+from generator.notation.folding import Folder
+from generator.notation.memory import Memory
+from generator.notation.tree import (
+    NEXT,
+    Chain,
+    Choice,
+    Group,
+    How,
+    Noun,
+    Option,
+    Repeat,
+    Ring,
+    Stated,
+    Step,
+    Target,
+    Times,
+    Work,
+)  # fmt: skip
+from generator.source import Span
+
+
+class Gathering:
+    """A folder of steps, with what is stated and named on the way."""
+
+    def __init__(self, c: Cursor, memory: Memory, inside: bool = False) -> None:
+        self.c = c
+        self.memory = memory
+        self.inside = inside
+        self.folder = Folder()
+        self.stated: Stated | None = None
+        self.lonely: list[Span] = []
+        self.naming = ""
+
+    def sub(self, inner: Cursor) -> "Gathering":
+        """What stands inside a bracket, read (see `passage.Passage`)."""
+        raise NotImplementedError
+
+    def _put(self, steps: list[Step]) -> None:
+        """Add steps; a stitch with its place may gather the bare ones before it into one place."""
+        first = steps[0]
+        if (
+            len(steps) == 1
+            and isinstance(first, Work)
+            and first.target.how is How.EACH
+            and first.target.implied
+            and not first.target.leave
+        ) and self._list_around(first):
+            return
+        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and one_place(first):
+            bare = self._bare_before()
+            if bare:
+                self._gather(first, bare)
+                return
+        self.folder.add(steps)
+
+    def _list_around(self, last: Work) -> bool:
+        """`2 sc, dec around`: the last one all the way round, or the whole list over and over."""
+        items = self.folder.items
+        at = len(items)
+        while at > self.folder.segment and (bare_stitch(items[at - 1]) or next_stitch(items[at - 1])):
+            at -= 1
+        run = tuple(items[at:])
+        if not run:
+            return False
+        each = Target(implied=True, loop=last.target.loop, count=2 if last.decrease else 1)
+        whole = (*run, replace(last, target=each))
+        span = run[0].span.cover(last.span)
+        apart = Option((*run, last), "the last stitch all the way round")
+        over = Option((Repeat(span, whole, Times(to_end=True), 0, ""),), "the whole list repeated round", 1)
+        self.folder.items = [*items[:at], Choice(span, "list-around", (apart, over))]
+        return True
+
+    def _bare_before(self) -> int:
+        """How many steps at the end stand bare (`3 dc, ch 2,`) and could share the place that follows."""
+        items = self.folder.items
+        at = len(items)
+        stitches = False
+        start = at
+        while at > self.folder.segment:
+            item = items[at - 1]
+            if isinstance(item, Chain) and item.counts is None and not item.stands_for:
+                pass
+            elif bare_stitch(item):
+                stitches = True
+                start = at - 1
+            else:
+                break
+            at -= 1
+        return len(items) - start if stitches else 0
+
+    def _gather(self, work: Work, bare: int) -> None:
+        items = self.folder.items
+        head, run = items[: len(items) - bare], tuple(items[len(items) - bare :])
+        inner = (*tuple(in_one(step) for step in run), replace(work, target=NEXT))
+        group = Group(run[0].span.cover(work.span), inner, work.target)
+        apart = Option((*run, work), "each in its own place")
+        together = Option((group,), "all in one place")
+        space = work.target.noun in (Noun.SPACE, Noun.CORNER, Noun.RING)
+        chained = any(isinstance(step, Chain) for step in run)
+        if (
+            not space
+            and not chained
+            and len({getattr(s, "stitch", "") for s in run}) < 2
+            and work.stitch == getattr(run[0], "stitch", work.stitch)
+        ):
+            self.folder.add([work])
+            return
+        options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
+        self.folder.items = [*head, Choice(group.span, "run-in-one", options)]
+
+    def take_place(self, target: Target, span: Span) -> bool:
+        """A place that comes after its stitches and a comma or a name: `3 dc, ch 1, 3 dc (shell) in next loop`."""
+        bare = self._bare_before()
+        if not bare:
+            return False
+        items = self.folder.items
+        run = items[len(items) - bare :]
+        self.folder.items = items[: len(items) - bare]
+        if len(run) == 1 and isinstance(run[0], Work | Choice):
+            work = in_one(run[0])
+            if isinstance(work, Work):
+                self.folder.add([replace(work, target=target, span=work.span.cover(span))])
+        else:
+            parts = tuple(in_one(step) for step in run)
+            self.folder.add([Group(run[0].span.cover(span), parts, target, self.naming)])
+            if self.naming:
+                self.memory.specials[self.naming] = parts
+        self.naming = ""
+        return True
+
+    def _into_ring(self, ring: list[Step]) -> None:
+        """The chain (and the slip stitch) before `to form a ring` are the ring."""
+        items = self.folder.items
+        if (
+            len(items) > 1
+            and isinstance(items[-1], Work)
+            and items[-1].stitch == "sl-st"
+            and isinstance(items[-2], Chain)
+        ):
+            items.pop()
+        if items and isinstance(last := items[-1], Chain):
+            ring[0] = Ring(last.span.cover(ring[0].span), last.n)
+            items.pop()

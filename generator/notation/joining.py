@@ -1,0 +1,168 @@
+"""Rounds joined, rings formed, yarns joined in."""
+
+from generator.notation.cursor import Cursor
+from generator.notation.memory import Memory
+from generator.notation.phrases import rest_of_clause
+from generator.notation.places import read_place, starts_place
+from generator.notation.tree import (
+    Chain,
+    How,
+    Join,
+    Remark,
+    Ring,
+    Step,
+    Target,
+    Yarn,
+)
+from generator.notation.yarns import yarn_words
+
+
+def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
+    """`join with sl st to first sc`, `join to form ring`, `Join.`, `Join B with a standing dc in any st`."""
+    begin = c.i
+    c.skip_words("work", "to", "and")
+    invisible = c.peek().value in ("invisibly", "invisible")
+    if invisible:
+        c.take()
+    if c.word("close") and any(
+        c.peek(k).value
+        in ("hole", "opening", "inverted", "reverse", "up", "gap", "top", "remaining", "tail", "off", "ends")
+        for k in range(1, 6)
+    ):
+        rest_of_clause(c)
+        return [Remark(c.span(begin), "", "close")]
+    if not c.word("join", "close"):
+        c.i = begin
+        return _made_ring(c, previous)
+    c.take()
+    if c.peek().value in ("invisibly",):
+        invisible = True
+        c.take()
+    c.skip_words(
+        "each", "round", "row", "them", "it", "last", "chain", "this", "the", "ends", "end", "ending", "up", "in", "on"
+    ) if _ring_ahead(c) else None
+    if _ring_ahead(c):
+        while not c.word("ring"):
+            c.take()
+        c.take()
+        n = 0
+        if previous and isinstance(previous[-1], Chain):
+            n = previous[-1].n
+        return [Ring(c.span(begin), n)]
+    mark = c.i
+    name = yarn_words(c, memory, stop=("with", "in", "to", "on", "and"))
+    if name is not None and (name != "" or c.tokens[c.i - 1].value == "color"):
+        joined = _yarn_joined(c, begin, name)
+        if joined is not None:
+            return joined
+    c.i = mark
+    return [_round_join(c, begin, invisible, memory)]
+
+
+def _made_ring(c: Cursor, previous: list[Step]) -> list[Step] | None:
+    """`form a ring with 1 sl st in first ch`, `to make a ring`."""
+    begin = c.i
+    c.skip_words("and", "to", "so", "as")
+    if c.peek().value in ("form", "forming") or (
+        c.word("work") and c.word("a", "the", ahead=1) and c.word("ring", ahead=2)
+    ):
+        c.take()
+        c.skip_words("a", "the")
+        if c.word("ring"):
+            c.take()
+            if c.word("with"):
+                rest_of_clause(c)
+            n = previous[-1].n if previous and isinstance(previous[-1], Chain) else 0
+            return [Ring(c.span(begin), n)]
+    c.i = begin
+    return None
+
+
+def _ring_ahead(c: Cursor) -> bool:
+    """`(with a sl st) to form a ring`, `into a ring`, `in ring`."""
+    at = 0
+    formed = False
+    while at < 14:
+        token = c.peek(at)
+        if token.type in ("word", "stitch", "other", "ordinal") and token.value in (
+            "with", "a", "sl-st", "to", "the", "in", "on", "into", "form", "forming", "first", "chain", "of", "as", "them", "it", "work", "st", "and", "so", "last", "last,",
+            "close", "end", "beginning", "ending", "up", "1st", "close", "join",
+        ):  # fmt: skip
+            formed = formed or token.value in ("form", "forming", "in", "to", "close", "join")
+            at += 1
+        elif (token.type == "number" and c.peek(at + 1).type == "stitch") or (
+            token.type == "sign" and token.value == ","
+        ):
+            at += 1
+        elif token.type == "word" and token.value == "ring":
+            return formed
+        else:
+            return False
+    return False
+
+
+def _yarn_joined(c: Cursor, begin: int, name: str) -> list[Step] | None:
+    stitch_name, standing = "", False
+    if c.word("with"):
+        c.take()
+        c.skip_words("a")
+        if c.peek().value == "standing" or (c.peek().type == "word" and c.peek().value == "counts"):
+            standing = True
+            c.take()
+        if c.peek().type == "stitch":
+            stitch_name = c.take().value
+            standing = standing or stitch_name != "sl-st"
+        else:
+            c.skip_words("knot", "slip")
+    target = read_place(c) if starts_place(c) and not c.word("of") else None
+    return [Yarn(c.span(begin), name, "join", target, stitch_name, standing)]
+
+
+def _round_join(c: Cursor, begin: int, invisible: bool, memory: Memory) -> Step:
+    stitch_name, standing = "sl-st", False
+    if c.word("last", "first") and c.word("chain", ahead=1):
+        c.i += 2  # `join last ch-2 with sl st to …`
+        if c.peek().type == "number":
+            c.take()
+    c.skip_words("round", "row")
+    if c.word("with"):
+        c.take()
+        c.skip_words("a", "an")
+        n = c.take().n if c.peek().type == "number" else 1
+        if c.peek().value in ("standing",) or (c.peek().value == "invisible"):
+            standing = c.peek().value == "standing"
+            invisible = not standing
+            c.take()
+        if c.peek().type == "stitch":
+            stitch_name = c.take().value
+        elif c.word("chain") or n > 1:
+            c.i -= 1
+        else:
+            c.skip_words("needle", "a", "hook", "join", "knot", "slip")
+    elif c.peek().type == "stitch" and c.peek().value == "sl-st":
+        c.take()
+    c.skip_words("as", "previous", "before", "usual", "neatly", "again")
+    if c.peek().value == "before":
+        c.take()
+    target = Target(How.FIRST)
+    if starts_place(c) and not c.word("of"):
+        target = read_place(c) or target
+    c.skip_words("as", "before", "work")
+    if standing:
+        return Yarn(c.span(begin), "", "join", target, stitch_name, True)
+    return Join(c.span(begin), stitch_name, target, invisible)
+
+
+def rings(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`Magic ring`, `MR`, `make an adjustable ring`, `start with a magic circle`."""
+    begin = c.i
+    c.skip_words("work", "a", "beginning", "with", "in", "into", "create", "form", "to")
+    if c.peek().value in ("mr",) or (c.word("magic")):
+        c.take()
+        c.skip_words("ring", "loop", "circle")
+        return [Ring(c.span(begin), 0)]
+    if c.peek().value == "mc" and (c.sign(",", ".", ":", "(", ahead=1) or c.peek(1).type == "end"):
+        c.take()
+        return [Ring(c.span(begin), 0)]
+    c.i = begin
+    return None

@@ -1,0 +1,26 @@
+"""What a line has said so far that later words lean on."""
+
+from dataclasses import dataclass, field
+
+from generator.notation.tree import (
+    Loop,
+    Step,
+)
+
+
+@dataclass(slots=True)
+class Memory:
+    """What the line has said so far that later words lean on."""
+
+    stitch: str = "sc"
+    """The stitch `inc` and `dec` are made of."""
+    loop: Loop = Loop.BOTH
+    yarns: tuple[str, ...] = ()
+    """Yarn keys and colour names known from the header, lower case."""
+    names: dict[str, str] = field(default_factory=dict)
+    """Lower-case colour name or key to key."""
+    started: bool = False
+    open_mark: bool = False
+    """A `*` is open, so the next one may close it."""
+    specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
+    """Stitches defined on the spot or in the header: name to what they are worked as."""

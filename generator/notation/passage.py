@@ -1,0 +1,109 @@
+"""Reads clauses from a cursor into a folder until the cursor is done."""
+
+from generator.notation.brackets import read_bracket
+from generator.notation.chaining import chains, meshes, skips
+from generator.notation.courses import again, edging, evenly
+from generator.notation.cursor import Cursor
+from generator.notation.groups import place_first
+from generator.notation.joining import joins, rings
+from generator.notation.phrases import is_technique
+from generator.notation.prose import convention
+from generator.notation.repeats import read_mark, read_repeat
+from generator.notation.stitching import stitches
+from generator.notation.telling import Telling
+from generator.notation.tokens import Token
+from generator.notation.tree import (
+    Ring,
+    Step,
+)  # fmt: skip
+from generator.notation.turning import other_side, turns
+from generator.notation.yarns import yarn
+
+
+class Passage(Telling):
+    """Reads clauses from a cursor into a folder until the cursor is done."""
+
+    def sub(self, inner: Cursor) -> "Passage":
+        """What stands inside a bracket, read."""
+        passage = Passage(inner, self.memory, inside=True)
+        passage.read()
+        return passage
+
+    def read(self) -> None:
+        """Take everything."""
+        c = self.c
+        while not c.done():
+            before = c.i
+            self._one()
+            if c.i == before:  # every branch takes something; this keeps a slip of ours from hanging
+                c.take()
+
+    def _one(self) -> None:
+        c = self.c
+        token = c.peek()
+        if token.type == "sign":
+            self._sign(token)
+            return
+        if token.type == "stitch" or (token.type == "word" and token.value in ("inc", "dec")):
+            steps = stitches(c, self.memory)  # most clauses begin so, and nothing else does
+            if steps:
+                self._put(steps)
+                return
+        if self._count_here():
+            return
+        if self._define_sentence() or self._lead_in():
+            return
+        if is_technique(c):
+            self._technique()
+            return
+        if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
+            c.take()
+            return
+        begin = c.i
+        self.memory.open_mark = self.folder.first_mark() is not None
+        if convention_steps := convention(c):
+            self.folder.add(convention_steps)
+            return
+        if read_repeat(c, self.folder, self.memory):
+            return
+        for reader in _CLAUSES:
+            steps = reader(c, self.memory)
+            if steps:
+                self._put(steps)
+                return
+            c.i = begin
+        joined = joins(c, self.memory, self.folder.items[-1:])
+        if joined:
+            if isinstance(joined[0], Ring):
+                self._into_ring(joined)
+            self.folder.add(joined)
+            self.folder.segment = len(self.folder.items)
+            return
+        if placed := self._place_first():
+            self.folder.add(placed)
+            return
+        self._words()
+
+    def _sign(self, token: Token) -> None:
+        c = self.c
+        if token.value in ("(", "[", "{"):
+            read_bracket(self)
+            return
+        if set(token.value) <= set("*†‡#+§•") and len(set(token.value)) == 1 and token.value != "+":
+            read_mark(c, self.folder, self.memory)
+            return
+        if token.value in ("=", "-", "–", "—", "→", ":") and self._count_after_sign():
+            return
+        if token.value in (".", ";", ":"):
+            self.folder.segment = len(self.folder.items)
+        c.take()
+
+    def _place_first(self) -> list[Step] | None:
+        """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""
+        return place_first(self)
+
+
+_CLAUSES = (
+    turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    yarn,
+)  # fmt: skip

@@ -1,0 +1,247 @@
+"""What follows the noun of a place: how far (`around`, `to last 2 sts`), what counts besides (`and each ch-1 sp`), how
+deep (`2 rows below`), which loop, and words that only say again which course is meant (`of previous rnd`).
+
+Each rule looks at the cursor and gives the place changed, or None (and takes nothing) when it has nothing to say.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from generator.notation.cursor import Cursor
+from generator.notation.said import LOOPS, Said
+from generator.notation.tree import How, Noun, Target
+
+_IDLE = ("only", "directly", "instead", "itself", "left", "unworked", "there", "now", "carefully", "loosely", "tightly")
+_SIDES = ("the", "side", "each", "other", "opposite", "this", "long", "one")
+
+
+def qualified(c: Cursor, target: Target, said: Said) -> Target:
+    """The place with everything that is said of it behind its noun."""
+    while not c.done():
+        for rule in _RULES:
+            changed = rule(c, target, said)
+            if changed is not None:
+                target = changed
+                break
+        else:
+            return target
+        if c.i and c.tokens[c.i - 1].type == "word" and c.tokens[c.i - 1].value == "around" and target.count == 1:
+            return target
+    return target
+
+
+def _loop(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`BLO`, `in the front loop only`."""
+    ahead = 0
+    if c.word("in", "through"):
+        ahead = 2 if c.word("the", ahead=1) else 1
+    if c.peek(ahead).type != "loop":
+        return None
+    c.i += ahead
+    changed = replace(target, loop=LOOPS[c.take().value])
+    c.skip_words("only")
+    return changed
+
+
+def _around(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`around`, `across`: all of them, where the noun alone would be one."""
+    if c.word("around") and target.how in (How.EACH, How.NEXT) and target.count == 1:
+        c.take()
+        one = target.how is How.NEXT and not said.next and target.noun is not Noun.RING
+        return replace(target, how=How.EACH) if one else target
+    if (c.word("across") and target.how is How.EACH) or (c.word("around", "across") and said.count > 1):
+        c.take()
+        return target
+    if c.word("across") and target.noun is Noun.SPACE and target.how is How.NEXT and not said.next:
+        c.take()
+        return replace(target, how=How.EACH)
+    return None
+
+
+def _also(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`and each ch-1 sp`, `and in each ch`, `and sp`, `and each tr`: further places of an each."""
+    if target.how is not How.EACH or not (c.word("and") or c.sign("/")):
+        return None
+    at = 1
+    if c.word("in", ahead=at):
+        at += 1
+    each = c.word("each", ahead=at)
+    at += 1 if each else 0
+    if each and c.peek(at).type == "stitch":
+        c.i += at + 1
+        chain = target.noun is Noun.CHAIN
+        return replace(target, noun=Noun.STITCH, chains=True) if chain else replace(target, kind="")
+    if not c.word("chain", "sp", "loop", ahead=at) or (each and target.noun is not Noun.STITCH):
+        return None
+    c.i += at + 1
+    return _spaces_or_chains(c, target)
+
+
+def _spaces_or_chains(c: Cursor, target: Target) -> Target:
+    """Behind `and each ch`: with `sp` or a number it is the spaces, alone it is every chain."""
+    chain = c.tokens[c.i - 1].value == "chain"
+    sized = chain and c.peek().type == "number"
+    if sized:
+        c.take()
+    spaced = not chain or sized or c.word("sp", "loop")
+    c.skip_words("sp", "loop")
+    return replace(target, spaces=spaced, chains=not spaced, kind="" if target.noun is Noun.STITCH else target.kind)
+
+
+def _below(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`2 rows below`, `directly below`."""
+    down = c.word("below", ahead=2) or c.peek(2).value in ("down", "beneath", "back")
+    if c.peek().type == "number" and c.word("row", "round", ahead=1) and down:
+        n = c.peek().n
+        c.i += 3
+        return replace(target, below=n)
+    if c.word("below") or (c.peek().value == "directly" and c.word("below", ahead=1)):
+        c.i += 1 if c.word("below") else 2
+        return target if target.below else replace(target, below=1)
+    return None
+
+
+def _leaving(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`to last 2 sts`, `except last st`, `to within 2 sts of the end`: some are left."""
+    if c.word("to") and c.peek(1).value == "within" and c.peek(2).type == "number":
+        c.i += 2
+        changed = replace(target, leave=c.take().n, how=How.EACH if target.count == 1 else target.how)
+        c.skip_words("st", "of", "the", "center", "ending", "end", "row", "round")
+        if c.peek().type == "other" and c.tokens[c.i - 1].value in ("of", "the"):
+            c.take()
+        return changed
+    if target.how is not How.EACH or not c.word("last", ahead=1) or not (c.word("to") or c.peek().value == "except"):
+        return None
+    if not (c.peek(2).type in ("number", "stitch") or c.word("st", "chain", ahead=2)):
+        return None
+    c.i += 2
+    n = c.take().n if c.peek().type == "number" else 1
+    if c.peek().type == "stitch" or c.word("st", "chain", "sp"):
+        c.take()
+    return replace(target, leave=n)
+
+
+def _corner(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`to next corner`: the corner is what the next instruction is worked into."""
+    if not c.word("to", "until") or not c.word("next", "each", "last", "corner", "the", ahead=1):
+        return None
+    if not any(c.word("corner", ahead=k) for k in (1, 2, 3)):
+        return None
+    while not c.word("corner"):
+        c.take()
+    c.take()
+    c.skip_words("sp", "st", "loop")
+    return target
+
+
+def _other_side(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`on the other side of the chain`."""
+    far = c.word("other", "opposite", ahead=1) or c.word("other", "opposite", ahead=2)
+    if not (c.word("on", "of") or c.peek().value in ("along", "down")) or not far:
+        return None
+    while c.word(
+        "on", "of", "the", "other", "opposite", "side", "foundation", "chain", "beginning"
+    ) or c.peek().value in ("along", "down"):
+        c.take()
+    return replace(target, side=True)
+
+
+def _down_the_side(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`down the side`, `along this edge`."""
+    if c.peek().value not in ("down", "up", "along") or c.peek(1).value not in _SIDES:
+        return None
+    c.take()
+    while c.peek().type in ("word", "other") and c.peek().value in _SIDES and c.peek().value != "side":
+        if c.word("other", "opposite"):
+            target = replace(target, side=True)
+        c.take()
+    c.skip_words("side", "edge")
+    return target
+
+
+def _again_said(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`beneath`, `between shells`, `over ch`, `in each round`: nothing new."""
+    if c.word("previous"):
+        c.take()
+    elif c.word("between") and c.word("shell", "group", "loop", "picot", ahead=2 if c.peek(1).type == "number" else 1):
+        c.i += 3 if c.peek(1).type == "number" else 2
+        tail(c)
+    elif c.word("over") and c.word("chain", ahead=1):
+        c.i += 2
+    elif c.word("over") and c.word("the", ahead=1) and c.peek(2).type == "stitch" and c.word("previous", ahead=3):
+        c.i += 4
+    elif c.word("in", "on") and c.word("each", "every", "this", ahead=1) and c.word("row", "round", ahead=2):
+        c.i += 3
+    elif (c.word("work") and c.peek(1).type in ("end", "sign")) or (
+        c.peek().type in ("word", "other") and c.peek().value in _IDLE
+    ):
+        c.take()
+    else:
+        return None
+    return target
+
+
+def _formed(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`sp formed by dtr`: the stitch that closed the round below is where the work stands."""
+    if c.peek().value not in ("formed", "made") or c.peek(1).value not in ("by", "with", "from", "between"):
+        return None
+    c.i += 2
+    c.skip_words("the", "a", "previous", "last", "join")
+    if c.peek().type == "number":
+        c.take()
+    if c.peek().type == "stitch":
+        c.take()
+        return replace(target, how=How.SAME) if target.noun is Noun.SPACE else target
+    if c.word("chain"):
+        c.take()
+        if c.peek().type == "number":
+            c.take()
+    return target
+
+
+def _course(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`of previous rnd`, `from Rnd 2`, `of same shell`."""
+    if c.word("of", "from", "on", "in", "as", "at") or c.peek().value in ("that", "which", "left", "along", "with"):
+        return target if tail(c) else None
+    return None
+
+
+_TAIL_WORDS = (
+    "row", "round", "shell", "group", "chain", "ring", "st", "loop", "sp", "corner", "petal", "motif", "square", "previous",
+)  # fmt: skip
+_TAIL_FILL = (
+    "the", "last", "previous", "same", "first", "beginning", "work", "below", "this", "that", "side", "center",
+    "foundation", "was", "were", "top", "each", "next", "before", "other", "original", "left", "unworked", "current",
+    "base", "join", "square", "of", "ending", "rest", "remaining",
+)  # fmt: skip
+_ENOUGH = ("side", "left", "center", "unworked", "foundation", "join", "remaining")
+_BEFORE_STITCH = ("the", "last", "of", "next", "each", "same", "as", "previous", "first", "with")
+
+
+def tail(c: Cursor) -> bool:
+    """Take words that only name the course or thing again; False (and nothing taken) when they say more."""
+    at = 1
+    ok = False
+    while True:
+        token, before = c.peek(at), c.peek(at - 1)
+        if token.type in ("number", "ordinal"):
+            pass
+        elif (token.type == "stitch" and (before.value in _BEFORE_STITCH or before.type in ("ordinal", "number"))) or (
+            token.type in ("word", "other") and token.value in _TAIL_WORDS
+        ):
+            ok = True
+        elif token.type in ("word", "other") and token.value in _TAIL_FILL:
+            ok = ok or token.value in _ENOUGH
+        elif token.type == "other" and at > 1 and before.value in ("of", "the") and token.value != "both":
+            ok = True
+        else:
+            break
+        at += 1
+    if ok:
+        c.i += at
+    return ok
+
+
+_RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
+    _loop, _around, _also, _below, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+)  # fmt: skip

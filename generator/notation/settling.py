@@ -1,0 +1,110 @@
+"""What only the whole line can tell: a slip stitch that joins, one word that means the whole round."""
+
+from dataclasses import replace
+
+from generator.notation.bare import bare_stitch
+from generator.notation.tree import (
+    Chain,
+    Choice,
+    Convention,
+    Define,
+    FastenOff,
+    Group,
+    How,
+    Join,
+    Label,
+    Noun,
+    Option,
+    Picot,
+    Remark,
+    Repeat,
+    Ring,
+    Stay,
+    Step,
+    Times,
+    Turn,
+    Word,
+    Work,
+    Yarn,
+)  # fmt: skip
+
+
+def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
+    """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
+    nothing precedes and a label-less line is a foundation."""
+    out = list(steps)
+    _lone(out)
+    if label.word is not Word.NONE or label.numbers:
+        _listed(out)
+    for k in range(1, len(out)):
+        body = out[k - 1]
+        if (
+            isinstance(body, Repeat)
+            and body.times.to_end
+            and not body.stop_at
+            and len(body.steps) > 1
+            and isinstance(body.steps[-1], Chain)
+            and isinstance(out[k], Chain)
+        ):
+            out[k - 1] = replace(
+                body, stop_at=len(body.steps) - 1
+            )  # the ending's chain takes the place of the last pass's
+    for k in range(1, len(out)):
+        if (
+            isinstance(chain := out[k - 1], Chain)
+            and isinstance(ss := out[k], Work)
+            and ss.stitch == "sl-st"
+            and ss.target.noun is Noun.RING
+        ):
+            out[k - 1 : k + 1] = [Ring(chain.span.cover(ss.span), chain.n)]
+            break
+    at = len(out) - 1
+    while at >= 0 and isinstance(out[at], (Remark, Turn)):
+        at -= 1
+    if (
+        at > 0
+        and isinstance(work := out[at], Work)
+        and work.stitch == "sl-st"
+        and work.each == 1
+        and (work.target.how is How.FIRST or work.target.noun is Noun.START)
+    ):
+        out[at] = Join(work.span, "sl-st", work.target)
+    return tuple(out)
+
+
+def _listed(steps: list[Step]) -> None:
+    """`Rnd 3: 1 sc, 1 inc (18)`: a short list with no word of repeating may stand for the whole round, over and over;
+    the count decides."""
+    at = [
+        k
+        for k, step in enumerate(steps)
+        if bare_stitch(step) or (isinstance(step, Work) and step.target.implied) or isinstance(step, Picot)
+    ]
+    if len(at) < 2 or at != list(range(at[0], at[-1] + 1)) or len(at) > 8:
+        return
+    if any(isinstance(step, Repeat | Group | Work) for k, step in enumerate(steps) if k not in at):
+        return
+    if any(isinstance(step, Work) and step.target.how is How.EACH for step in steps):
+        return
+    run = tuple(steps[k] for k in at)
+    span = run[0].span.cover(run[-1].span)
+    once = Option(run, "worked once")
+    over = Option((Repeat(span, run, Times(to_end=True), 0, ""),), "the list repeated round", 1)
+    steps[at[0] : at[-1] + 1] = [Choice(span, "listed", (once, over))]
+
+
+def _lone(steps: list[Step]) -> None:
+    """`Rnd 5: Sc. (18)`: one stitch named and nothing else means the whole round; else it is one stitch."""
+    works = [
+        k
+        for k, step in enumerate(steps)
+        if not isinstance(step, Remark | Yarn | Join | Turn | Stay | FastenOff | Chain | Define | Convention)
+    ]
+    if len(works) != 1 or not isinstance(work := steps[works[0]], Work):
+        return
+    target = work.target
+    if target.implied and target.how is How.NEXT and target.count <= 2 and (work.each == 1 or work.increase):
+        around = replace(work, target=replace(target, how=How.EACH, count=1))
+        steps[works[0]] = Choice(
+            work.span, "lone", (Option((around,), "in each stitch of the round"), Option((work,), "worked once", 1))
+        )

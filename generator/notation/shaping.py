@@ -1,0 +1,117 @@
+"""Increases and decreases said by their names."""
+
+from dataclasses import replace
+
+from generator.notation.cursor import Cursor
+from generator.notation.memory import Memory
+from generator.notation.multiples import plain, read_multiple
+from generator.notation.phrases import manner, rest_of_clause
+from generator.notation.places import read_place, starts_place
+from generator.notation.times import read_times
+from generator.notation.tree import (
+    How,
+    Loop,
+    Noun,
+    Shape,
+    Step,
+    Target,
+    Work,
+)
+
+
+def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -> list[Step] | None:
+    """`inc`, `6 inc`, `inc in next 3 sts`, `dec over next 2`, `inc x 6`, `increase 6 sts evenly`."""
+    increase = c.take().value == "inc"
+    kind = memory.stitch
+    if c.peek().type == "stitch":
+        kind = plain(c.take().value)
+        c.skip_words("st")
+    number = 0
+    if (
+        c.peek().type == "number"
+        and not c.word("times", ahead=1)
+        and c.peek(1).value != "x"
+        and c.peek(1).type != "stitch"
+    ):
+        number = c.take().n
+        c.skip_words("st")
+        if c.peek().type == "stitch":
+            c.take()
+    if c.word("st"):
+        c.take()
+    if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
+        c.skip_words(
+            "evenly",
+            "spaced",
+            "at",
+            "equal",
+            "distances",
+            "apart",
+            "in",
+            "this",
+            "round",
+            "row",
+            "around",
+            "across",
+            "the",
+            "next",
+        )
+        return [Shape(c.span(begin), number if increase else -number, 0, kind)]
+    if c.sign("(") and c.peek(1).type == "number" and c.word("st", ahead=2) and c.sign(")", ahead=3):
+        c.i += 4  # `increase (2 sts) in …`
+    multiple = read_multiple(c)
+    if (
+        not multiple
+        and not memory.open_mark
+        and c.sign("*", "×")
+        and c.peek(1).type == "number"
+        and (c.peek(2).type == "end" or c.sign("(", "[", "=", ",", ahead=2))
+    ):
+        c.take()
+        multiple = c.take().n
+    to_end = False
+    if not multiple and c.word("around", "across"):
+        said = read_times(c)
+        to_end = said is not None and said.times.to_end
+    manner(c)
+    target: Target | None = None
+    if starts_place(c) and not c.word("to", "of"):
+        target = read_place(c)
+    elif c.word("next", "each"):
+        target = read_place(c, bare=True)
+        if c.peek().value == "by" and c.peek(1).value in ("skip", "work", "skipping"):
+            rest_of_clause(c)
+        if c.word("together"):
+            c.take()
+    count = n or 1
+    if multiple:
+        count *= multiple
+    if number and target is None and not multiple:
+        count = 1 if number == 1 else number
+    span = c.span(begin)
+    memory.started = True
+    memory.stitch = kind
+    if target is not None and target.every > 1 and target.how is How.EACH:
+        return [Shape(span, 1 if increase else -1, target.every, kind)]
+    if increase:
+        if to_end or (target is not None and target.how is How.EACH):
+            return [Work(span, kind, 2, target or Target(How.EACH, loop=loop, implied=True), increase=True)]
+        if target is not None:
+            if count > 1 and target.count == 1:
+                target = replace(target, count=count)
+            return [Work(span, kind, 2, target, increase=True)]
+        return [Work(span, kind, 2, Target(count=count, loop=loop, implied=True), increase=True)]
+    together = f"{kind}2tog"
+    if to_end or (target is not None and target.how is How.EACH):
+        return [Work(span, together, 1, target or Target(How.EACH, loop=loop, implied=True), decrease=True)]
+    places = count * 2
+    if target is not None and target.how is How.NEXT:
+        if target.noun is Noun.SPACE:
+            return [Work(span, together, 1, replace(target, count=2), decrease=True)]
+        places = target.count * 1 if target.count > 1 else places
+        if target.count > 1 and count > 1:
+            places = max(target.count, count * 2)
+        if target.count == 3 and count == 1:
+            together, places = f"{kind}3tog", 3
+        return [Work(span, together, 1, replace(target, count=places), decrease=True)]
+    return [Work(span, together, 1, Target(count=places, loop=loop, implied=True), decrease=True)]

@@ -1,0 +1,312 @@
+"""Stitches and where they go: `2 sc in next st`, `sc around`, `dc 3`, `fpdc around next dc`."""
+
+from dataclasses import replace
+
+from generator.notation.cursor import Cursor
+from generator.notation.memory import Memory
+from generator.notation.multiples import (
+    count_after,
+    evenly_along,
+    place_follows_around,
+    placed,
+    plain,
+    read_multiple,
+    with_chains,
+)
+from generator.notation.phrases import manner
+from generator.notation.places import read_place, starts_place
+from generator.notation.said import LOOPS
+from generator.notation.shaping import shaping
+from generator.notation.times import read_times
+from generator.notation.tree import (
+    NEXT,
+    Choice,
+    Group,
+    How,
+    Join,
+    Loop,
+    Noun,
+    Option,
+    Picot,
+    Repeat,
+    Step,
+    Target,
+    Times,
+    Work,
+)
+from generator.vocabulary.load import is_stitch, stitch
+
+
+def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`2 sc in next st`, `sc around`, `dc 3`, `inc x6`, `dc2tog over next 2 sts`, `fpdc around next dc`."""
+    begin = c.i
+    c.skip_words("work", "a", "again", "and", "only")
+    if c.word("last", "first") and c.peek(1).type == "stitch":
+        c.take()
+    if c.word("st") and c.peek(1).value == "of" and c.peek(2).type == "stitch":
+        c.i += 2  # `a stitch of single crochet`
+    if (
+        c.peek().value in ("another", "extra", "regular", "plain", "normal", "ordinary", "long", "tall", "additional")
+        and c.peek().type != "stitch"
+    ):
+        c.take()
+    n: int | None = None
+    if c.peek().type == "number" and not (c.word("chain", ahead=1)):
+        n = c.take().n
+        c.skip_words("more", "additional", "extra")
+        if c.peek().value in ("more", "extra", "regular", "complete", "long", "single") and c.peek(1).type == "stitch":
+            c.take()
+    elif c.peek().type == "ordinal" and c.peek(1).type == "stitch" and c.peek(1).value == "sl-st":
+        c.take()
+    loop = memory.loop
+    if c.peek().type == "loop" and (
+        c.peek(1).type == "stitch" or c.word("inc", "dec", ahead=1) or c.peek(1).type == "number"
+    ):
+        loop = LOOPS[c.take().value]
+        if n is None and c.peek().type == "number":
+            n = c.take().n
+    token = c.peek()
+    if token.type == "word" and token.value in ("inc", "dec"):
+        return shaping(c, memory, n, begin, loop)
+    if token.type == "stitch":
+        identity = token.value
+    elif (
+        token.type == "word"
+        and token.value == "st"
+        and n is not None
+        and (starts_place(c, 1))
+        and not c.word("to", "of", "around", ahead=1)
+    ):
+        identity = memory.stitch  # `2 sts in next st`: the working stitch
+    elif token.type == "word" and token.value == "shell" and not c.word("st", ahead=1):
+        return _shell(c, memory, n, begin)
+    elif (
+        n is not None
+        and (memory.started or _ring_next(c))
+        and starts_place(c)
+        and (c.word("in") and (_short_place(c) or _ring_next(c)))
+    ):
+        return _short(c, memory, n, begin, loop)  # `2 in next`
+    else:
+        c.i = begin
+        return None
+    c.take()
+    if c.word("st") and token.type == "stitch":
+        c.take()
+    if identity in ("picot",):
+        return _picot(c, begin, n)
+    if c.word("inc", "dec") and token.type == "stitch":  # `dc inc`, `sc dec`
+        memory.stitch = plain(identity)
+        return shaping(c, memory, n, begin, loop)
+    identity = _together(c, identity)
+    if (
+        token.type == "stitch"
+        and stitch(identity).family in ("post", "together", "cluster", "foundation")
+        and identity != "sl-st"
+    ):
+        memory.stitch = plain(identity)
+    memory.started = True
+    steps = count_and_place(c, memory, identity, n, begin, loop)
+    return steps + _and_in(c, memory, steps, identity, n, loop)
+
+
+def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int | None, loop: Loop) -> list[Step]:
+    """`sc in 2nd ch from hook and in each ch across`: the same stitch in a further place."""
+    out: list[Step] = []
+    while (
+        isinstance(steps[0], Work | Choice)
+        and c.word("and")
+        and not (isinstance(steps[0], Work) and steps[0].target.implied)
+    ):
+        mark = c.i
+        c.take()
+        bare = (c.word("next", "each") and c.peek(1).type != "stitch") or (
+            c.word("each") and c.peek(1).type == "stitch"
+        )
+        if not (starts_place(c) and not c.word("of", "to", "around")) and not bare:
+            c.i = mark
+            break
+        begin = c.i
+        target = read_place(c, bare=not starts_place(c))
+        listed = (
+            c.peek().type == "stitch"
+            or c.word("work", "chain")
+            or c.sign("(", "[")
+            or (c.peek().type == "number" and c.peek(1).type == "stitch")
+        )
+        if target is None or listed:
+            c.i = mark
+            break
+        if target.loop is Loop.BOTH and loop is not Loop.BOTH:
+            target = replace(target, loop=loop)
+        out += placed(identity, n, 0, target, c.span(begin), stitch(identity).consumes)
+    return out
+
+
+def _together(c: Cursor, identity: str) -> str:
+    """`sc 2 together`, `dc next 3 sts together`: closed together."""
+    mark = c.i
+    c.skip_words("next", "the")
+    n = c.take().n if c.peek().type == "number" else 0
+    c.skip_words("st", "next")
+    if c.peek().type == "stitch" and n:
+        c.take()
+    if n > 1 and c.word("together") and is_stitch(f"{identity}{n}tog"):
+        c.take()
+        return f"{identity}{n}tog"
+    c.i = mark
+    return identity
+
+
+def _ring_next(c: Cursor) -> bool:
+    """`6 in magic ring`: the stitch goes without saying."""
+    at = 2 if c.word("a", "the", ahead=1) else 1
+    return c.word("in") and (c.word("ring", "magic", ahead=at) or c.peek(at).value in ("mr", "mc"))
+
+
+def _short_place(c: Cursor) -> bool:
+    return (
+        c.word("next", "each", "same", "st", "last", "first", "corner", "sp", "loop", "center", "ending", ahead=1)
+        or c.word("the", ahead=1)
+        or c.peek(1).type in ("stitch", "ordinal")
+    )
+
+
+def _short(c: Cursor, memory: Memory, n: int, begin: int, loop: Loop) -> list[Step] | None:
+    target = read_place(c)
+    if target is None:
+        c.i = begin
+        return None
+    each = n
+    if target.count == n and n > 1:
+        each = 1
+    if target.loop is Loop.BOTH and memory.loop is not Loop.BOTH:
+        target = replace(target, loop=memory.loop)
+    return [Work(c.span(begin), memory.stitch, each, target)]
+
+
+def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, begin: int, loop: Loop) -> list[Step]:
+    consumes = stitch(identity).consumes
+    after = 0
+    if c.peek().type == "number" and count_after(c):
+        after = c.take().n
+        c.skip_words("st")
+    multiple = 0 if after else read_multiple(c)
+    if c.word("around", "across") and not place_follows_around(c):
+        mark = c.i
+        said = read_times(c)
+        if said is not None and said.times.to_end:
+            whole = Target(How.EACH, loop=loop, implied=True, leave=said.times.leave)
+            # `12 sc around` names the whole round's count; `2 sc around` cannot be read so, but rarely is meant.
+            if n and n > 1:
+                each = Work(c.span(begin), identity, n, whole)
+                all_round = Work(c.span(begin), identity, 1, whole)
+                return [
+                    Choice(
+                        c.span(begin),
+                        "n-around",
+                        (Option((all_round,), f"{n} is the round's count"), Option((each,), f"{n} in each stitch", 1)),
+                    )
+                ]
+            return [Work(c.span(begin), identity, 1, whole)]
+        c.i = mark
+    target: Target | None = None
+    if identity == "sl-st" and c.word("to") and c.word("join", ahead=1):
+        c.i += 2
+        target = read_place(c) if starts_place(c) and not c.word("of") else None
+        return [Join(c.span(begin), "sl-st", target or Target(how=How.FIRST))]
+    group = with_chains(c, identity, n or 2)
+    manner(c)
+    if (n or after) and c.word("evenly"):
+        return evenly_along(c, begin, identity, n or after)
+    if c.peek().value in ("all", "both", "taken", "again") and starts_place(c, 1):
+        c.take()
+    if c.word("across") and c.word("next", "each", "sp", ahead=1):
+        c.take()
+    if c.peek().type == "loop":
+        loop = LOOPS[c.take().value]
+        c.skip_words("only", "of", "in")
+        if c.word("around", "across"):
+            return [Work(c.span(begin), identity, n or 1, Target(How.EACH, loop=loop))] if c.take() else []
+    if (starts_place(c) and not (c.word("to", "of"))) or (c.word("to") and identity == "sl-st"):
+        target = read_place(c)
+    elif (
+        c.word("next", "each")
+        or (c.peek().type == "ordinal" and c.peek(1).type in ("word",) and c.word("st", "chain", ahead=1))
+        or (c.word("same") and c.word("st", "sp", "place", "loop", ahead=1))
+    ):
+        target = read_place(c, bare=True)  # `sc next 3 sts`, `sc 1 2nd st from hook`
+    if target is not None and target.loop is Loop.BOTH and loop is not Loop.BOTH:
+        target = replace(target, loop=loop)
+    if target is not None and target.how is How.EACH and (c.word("around", "across")):
+        c.take()
+    if group is None and target is not None:
+        group = with_chains(c, identity, n or after or multiple or 2)
+        if group is not None and starts_place(c):
+            second = read_place(c)
+            target = second or target
+    span = c.span(begin)
+    if group is not None:
+        return [Group(span, group, target or NEXT)]
+    number = after or multiple
+    if target is None:
+        base = Target(loop=loop, implied=True)
+        if number or consumes != 1 or n is None or n == 1:
+            count = number or n or 1
+            if consumes > 1:
+                count *= consumes
+            along = Work(span, identity, 1, replace(base, count=max(1, count)))
+            if multiple and n is None and consumes == 1:
+                one = Work(span, identity, multiple, base)
+                return [
+                    Choice(
+                        span,
+                        "n-st",
+                        (Option((along,), f"{multiple} along"), Option((one,), f"{multiple} in one stitch", 1)),
+                    )
+                ]
+            return [along]
+        along = Work(span, identity, 1, replace(base, count=n))
+        one = Work(span, identity, n, base)
+        return [
+            Choice(
+                span,
+                "n-st",
+                (Option((along,), "one in each of the next stitches"), Option((one,), f"all {n} in one stitch", 1)),
+            )
+        ]
+    if (
+        identity == "sl-st"
+        and (target.how is How.FIRST or target.noun is Noun.START)
+        and c.word("to")
+        and c.word("join", ahead=1)
+    ):
+        c.i += 2
+        c.skip_words("round", "rnd", "the")
+        return [Join(c.span(begin), "sl-st", target)]
+    said_each = any(t.value == "each" for t in c.tokens[begin : c.i])
+    return placed(identity, n, number, target, span, consumes, said_each)
+
+
+def _shell(c: Cursor, memory: Memory, n: int | None, begin: int) -> list[Step] | None:
+    """A named group worked: `shell in next shell`, `5 shells`. Its stitches come from its definition."""
+    name = c.peek().value
+    defined = memory.specials.get(name) or memory.specials.get("shell")
+    if defined is None:
+        c.i = begin
+        return None
+    c.take()
+    c.skip_words("st")
+    target = read_place(c) if starts_place(c) and not c.word("of", "to") else None
+    span = c.span(begin)
+    memory.started = True
+    one = Group(span, defined, target or NEXT, name)
+    return [one] if not n or n == 1 else [Repeat(span, (one,), Times(n), 0, "")]
+
+
+def _picot(c: Cursor, begin: int, n: int | None) -> list[Step]:
+    target = read_place(c) if starts_place(c) and not c.word("of", "to") else None
+    step = Picot(c.span(begin), 3)
+    if target is not None and target.how is How.NEXT and target.noun is Noun.STITCH:
+        return [Group(c.span(begin), (Work(c.span(begin), "sc", 1, NEXT), step), target)]
+    return [step] * max(1, n or 1)

@@ -1,0 +1,310 @@
+"""What a line tells besides instructions: counts, lead-ins, techniques, definitions, plain words."""
+
+from dataclasses import replace
+
+from generator.notation.brackets import counts_as
+from generator.notation.counts import read_count
+from generator.notation.cursor import Cursor
+from generator.notation.gathering import Gathering
+from generator.notation.groups import as_parts
+from generator.notation.phrases import is_technique
+from generator.notation.prose import is_prose, remark
+from generator.notation.times import read_times
+from generator.notation.tree import (
+    NEXT,
+    Chain,
+    Define,
+    Remark,
+    Times,
+    Unread,
+    Work,
+)  # fmt: skip
+
+
+class Telling(Gathering):
+    """Takes what is no instruction."""
+
+    def _count_after_sign(self) -> bool:
+        """`= 18 sc`, `— 18 sts.`, `-> 18`."""
+        c = self.c
+        begin = c.i
+        while c.sign("=", "-", "–", "—", "→", ">", ":"):
+            c.take()
+        if c.sign("("):
+            close = c.closing()
+            if close is not None:
+                stated = read_count(c.inside(close))
+                if stated is not None and close + 1 >= c.end - 1:
+                    c.i = close + 1
+                    self.stated = replace(stated, span=c.span(begin))
+                    return True
+        if self.folder.items and c.peek().type == "number":
+            end = c.i
+            while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
+                end += 1
+            inner = Cursor(c.tokens, c.i, end)
+            if c.tokens[begin].value == ":" and not st_follows(inner):
+                c.i = begin
+                return False
+            stated = read_count(inner)
+            if stated is not None:
+                c.i = end
+                self.stated = replace(stated, span=c.span(begin))
+                return True
+        c.i = begin
+        return False
+
+    def _count_here(self) -> bool:
+        """A count as a sentence of its own, or `38 in all`, `making 6 petals in all`, `having 24 dc`."""
+        c = self.c
+        begin = c.i
+        if not self.folder.items or self.inside:
+            return False
+        led = (
+            c.word("counts", "total", "as")
+            or (
+                c.word("work")
+                and c.peek(0).value == "work"
+                and c.peek(1).type == "number"
+                and any(t.value in ("all", "total") for t in c.tokens[c.i : c.i + 8])
+            )
+            or c.peek().value in ("altogether",)
+            or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number")
+            or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")
+        )
+        sentence = c.i == 0 or (
+            c.tokens[c.i - 1].type == "sign" and c.tokens[c.i - 1].value in (".", ";", "—", "–", "-", "=", ")", ":")
+        )
+        comma = c.i > 0 and c.tokens[c.i - 1].value in (",",)
+        if not led and not ((sentence or comma) and c.peek().type == "number"):
+            return False
+        end = c.i
+        stops = (".", ";", ")", "=", ",") if led and not comma_list(c) else (".", ";", ")", "=")
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in stops and end > c.i):
+            end += 1
+        last = all(t.type == "sign" for t in c.tokens[end : c.end])
+        stated = read_count(Cursor(c.tokens, c.i, end))
+        if stated is None:
+            return False
+        in_all = any(t.value in ("all", "total", "altogether", "whole") for t in c.tokens[c.i : end])
+        if not (
+            in_all
+            or led
+            or (sentence and last)
+            or (comma and last and stated.total is not None and c.peek(1).value == "st")
+        ):
+            return False
+        if not led and not in_all and sentence and c.tokens[c.i - 1].value in (";", ":", ")") and stated.total is None:
+            return False
+        c.i = end
+        if self.stated is None or last or in_all:
+            self.stated = replace(stated, span=c.span(begin))
+        return True
+
+    def _counts_clause(self) -> bool:
+        """`ch 3, counts as first dc`, `ch 3 counting as …` without brackets."""
+        c = self.c
+        last = self.folder.items[-1] if self.folder.items else None
+        if not (isinstance(last, Chain) and c.word("counts", "not")):
+            return False
+        end = c.i
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (",", ".", ";", "*")):
+            end += 1
+        return counts_as(self, Cursor(c.tokens, c.i, end), end - 1)
+
+    def _lead_in(self) -> bool:
+        """Words that only lead to an instruction: `ending with …`, `but ending …`, `at the end of this round, …`."""
+        c = self.c
+        mark = c.i
+        if c.peek().value in ("but", "finally", "then,", "first,"):
+            c.take()
+        if c.word("ending") and (
+            c.word("with", ahead=1)
+            or c.peek(1).value == "by"
+            or (c.word("row", "round", ahead=1) and c.word("with", ahead=2))
+        ):
+            c.take()
+            c.skip_words("row", "round", "with", "by", "a")
+            return True
+        if c.peek().value == "at" and (c.word("ending", ahead=1) or c.word("ending", ahead=2)):
+            at = 1
+            while c.word("the", "ending", "of", "each", "last", "round", "row", ahead=at) or c.peek(at).value in (
+                "this",
+                "every",
+                "these",
+            ):
+                at += 1
+            if c.word("round", "row", ahead=at - 1) and c.peek(at).type != "end":
+                c.i += at
+                return True
+        if (
+            c.word("beginning")
+            and (c.peek(1).type in ("number", "stitch") or (c.word("chain", ahead=1) and c.peek(2).type == "number"))
+            and self.folder.items == []
+        ):
+            c.take()
+            return True
+        if c.word("beginning") and c.word("with", "in", "by", ahead=1):
+            following = c.peek(2)
+            c.take()
+            if c.word("with", "by") and (
+                following.type in ("number", "stitch") or following.value in ("chain", "ring", "magic", "mr", "a")
+            ):
+                c.take()
+                c.skip_words("a")
+            return True
+        if c.word("ending") and (c.peek(1).type in ("number", "stitch") or c.word("chain", "in", ahead=1)):
+            c.take()
+            return True
+        if (
+            c.peek().type == "number"
+            and c.word("st", ahead=1)
+            and (c.word("and", ahead=2) or c.sign("/", "x", "×", ahead=2))
+            and c.peek(3).type == "number"
+            and c.word("row", "round", ahead=4)
+        ):
+            while not c.done() and not c.sign(".", ";"):
+                c.take()
+            self.folder.add([Remark(c.span(mark), "", "gauge")])
+            return True
+        if c.word("each") and c.word("round", "row", ahead=1) and c.peek(2).type in ("number", "stitch"):
+            c.i += 2
+            return True
+        if c.peek().value == "consists":
+            c.take()
+            c.skip_words("entirely", "only", "of", "a")
+            return True
+        if c.word("beginning") and c.word("to", ahead=1) and c.word("work", ahead=2):
+            c.i += 2
+            return True
+        if c.sequence("so", "on"):
+            said = read_times(c)
+            until = c.word("until")
+            if until:
+                c.take()
+                c.skip_words("you", "there", "have", "are")
+                while c.peek().value in ("you", "there", "have", "are"):
+                    c.take()
+            self.folder.fold_bare(said.times if said else Times(to_end=True), c.span(mark))
+            return True
+        if self._counts_clause():
+            return True
+        if c.peek().value == "after" and self.folder.items:
+            at = 1
+            while c.peek(at).type not in ("end", "sign") and at < 9:
+                at += 1
+            if c.peek(at).value in (":", ","):
+                c.i += at + 1
+                return True
+        c.i = mark
+        return False
+
+    def _technique(self) -> None:
+        """How a stitch is made, loop by loop; a name in brackets at its end says which stitch that is."""
+        c = self.c
+        begin = c.i
+        while not c.done() and not c.sign(".", ";", "(", "*", "**"):
+            if c.sign(",") and not is_technique(c, 1):
+                break
+            if c.word("repeat", "skip") and c.i > begin + 1:
+                break
+            c.take()
+        if c.i == begin:
+            c.take()
+        span = c.span(begin)
+        if c.sign("("):
+            close = c.closing()
+            if close is not None and c.peek(1).type == "stitch" and close <= c.i + 3:
+                named = c.peek(1).value
+                c.i = close + 1
+                if not (
+                    self.folder.items
+                    and isinstance(self.folder.items[-1], Work)
+                    and self.folder.items[-1].stitch == named
+                ):
+                    self.folder.add([Work(span, named, 1, NEXT)])
+                return
+        self.folder.add([Remark(span, " ".join(t.value for t in c.tokens[begin : c.i]), "manner")])
+
+    def _tells(self, begin: int) -> bool:
+        """A sentence of plain words: nothing in it is worked, repeated or counted in stitches."""
+        c = self.c
+        if begin and c.tokens[begin - 1].value not in (".", ")", ":"):
+            return False
+        at = begin
+        while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value in (".", "(")):
+            token = c.tokens[at]
+            if token.type == "sign" and token.value.startswith("*"):
+                return False
+            if token.type == "stitch" or (
+                token.type == "word"
+                and token.value in ("inc", "dec", "repeat", "turn", "join", "fasten-off", "stay-join", "skip", "times")
+            ):
+                return False
+            if token.value == "chain" and (
+                c.tokens[at - 1].type == "number" or (at + 1 < c.end and c.tokens[at + 1].type == "number")
+            ):
+                return False
+            at += 1
+        return True
+
+    def _define_sentence(self) -> bool:
+        """`One shell is 3 dc, ch 1, 1 dc in same st`: a group given its name in a sentence."""
+        c = self.c
+        at = 1 if c.peek().type == "number" or c.word("a", "each") else 0
+        name = c.peek(at).value
+        if name not in ("shell", "cluster", "picot", "group", "petal", "v") or not (
+            c.peek(at + 1).value in ("is", "=", "consists") or c.sign("=", ahead=at + 1)
+        ):
+            return False
+        begin = c.i
+        end = begin + at + 2
+        while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
+            end += 1
+        inner = self.sub(Cursor(c.tokens, begin + at + 2, end))
+        steps, _ = inner.folder.done()
+        parts = tuple(s for s in as_parts(tuple(steps)) if not isinstance(s, Remark))
+        if not parts or any(isinstance(s, Unread) for s in parts):
+            return False
+        self.memory.specials[name] = parts
+        c.i = end
+        self.folder.add([Define(c.span(begin), name, "")])
+        return True
+
+    def _words(self) -> None:
+        """Nothing matched: prose without arithmetic is kept, anything else is reported."""
+        c = self.c
+        begin = c.i
+        while not c.done() and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":"):
+            c.take()
+        if c.i == begin:
+            c.take()
+        words = c.tokens[begin : c.i]
+        if words[0].value in ("if", "check", "note", "we", "so", "this", "you") and is_prose(words):
+            while not c.done() and not c.sign(".", "("):
+                c.take()
+            words = c.tokens[begin : c.i]
+            self.folder.add([remark(words, c.span(begin))])
+            return
+        if is_prose(words) and self._tells(begin):
+            while not c.done() and not c.sign(".", "("):
+                c.take()
+            self.folder.add([remark(c.tokens[begin : c.i], c.span(begin))])
+            return
+        span = c.span(begin)
+        if is_prose(words):
+            self.folder.add([remark(words, span)])
+        else:
+            self.folder.add([Unread(span, " ".join(t.value for t in words))])
+
+
+def comma_list(c: Cursor) -> bool:
+    """Whether a comma here only parts one count from the next (`24 dc, 4 ch-2 sps`)."""
+    at = c.i
+    while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value == ","):
+        at += 1
+    return at + 1 < c.end and c.tokens[at + 1].type == "number"
+
+
+def st_follows(c: Cursor) -> bool:
+    return c.peek(1).value == "st" or c.peek(1).type in ("end",)
