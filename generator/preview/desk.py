@@ -5,68 +5,31 @@ A text that does not come out keeps its last good page in view; what is wrong st
 
 import threading
 import time
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from jinja2 import TemplateError
 
 from generator import library
-from generator.diagnostics.panel import Slip, slip
+from generator.diagnostics.panel import slip
 from generator.diagnostics.placing import ordered
-from generator.diagnostics.record import Finding, Severity
-from generator.notation.document import read_document
-from generator.notation.pattern import Working
 from generator.pages import html, site
 from generator.pages.photos import Ready
 from generator.pages.records import Card
-from generator.pages.studio import Post
 from generator.pipeline import Compiled, compile_pattern
 from generator.preview.easel import Easel
 from generator.preview.facts import facts
+from generator.preview.records import News, Shown, dressed, message, page_of, stands_in_the_way, told, wishes
 from generator.preview.titles import quick_slug, quick_title
 from generator.publish import build, record, shelf
+from generator.publish.guide import guide
+from generator.publish.whole import loose_pages
 from generator.source import Source
 
 GRACE = 0.08
 """Seconds that an editor gets to fill a file it has just emptied."""
-WHOLE = frozenset({"empty-file", "not-text", "too-long", "header-missing", "header-not-closed", "file-not-readable"})
-"""Rules that leave nothing to show."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """One pattern as it stands."""
-
-    text: library.Text
-    slug: str
-    compiled: Compiled | None
-    files: Mapping[str, bytes]
-    """Its folder's files; of the last good text while the present one does not come out."""
-    findings: tuple[Finding, ...]
-    card: Card | None = None
-    stale: bool = False
-    good: bool = False
-    """Whether `files` come from a text without fault."""
-
-
-@dataclass(frozen=True, slots=True)
-class News:
-    """What a burst of saves changed, for the open tabs."""
-
-    pages: tuple[str, ...] = ()
-    all: bool = False
-    styles: bool = False
-    pictures: bool = False
-
-
-def stands_in_the_way(finding: Finding, compiled: Compiled) -> bool:
-    """Whether a finding leaves the page without sense: a fault in the rounds, or in the file as a whole."""
-    if finding.severity is not Severity.ERROR:
-        return False
-    blocks = (block.piece.span for block in compiled.pattern.blocks if isinstance(block, Working))
-    return finding.rule in WHOLE or any(span.start <= finding.span.start < span.end for span in blocks)
 
 
 class Desk:
@@ -83,11 +46,13 @@ class Desk:
         catalogue = library.load_catalogue(self.content)
         shelved = shelf.load_theme(catalogue.studio, self.content)
         self.catalogue = catalogue
-        self.prose: tuple[Post, ...] = tuple(post for post in catalogue.pages if not post.draft)
+        self.prose = loose_pages(catalogue)
         menu = site.menu_extras(self.prose)
         self.setting = build.Setting(self.content, catalogue.studio, shelved.value, menu, self.today, False, False)
         self.env = html.environment(shelved.value.theme, catalogue.studio)
         self.texts = {text.source.path: text for text in catalogue.patterns}
+        self.slugs = {path: quick_slug(text.source) for path, text in self.texts.items()}
+        self.places = {self._place(path): path for path in self.texts}
         self.shown: dict[str, Shown] = {}
         self.easels: dict[str, Easel] = {}
         self.cards = {path: entry.card for path, entry in record.read(self.published).items() if entry.card}
@@ -96,6 +61,10 @@ class Desk:
             *catalogue.said,
             *((library.Said(self._studio_source(), shelved.findings),) if shelved.findings else ()),
         )
+
+    def _place(self, path: str) -> Path:
+        """Where a text lies, as the watch names it."""
+        return (self.content.parent / path).resolve()
 
     def _studio_source(self) -> Source:
         return library.load_text(self.content / library.STUDIO, self.content).source
@@ -139,21 +108,21 @@ class Desk:
 
     def _site(self, cards: tuple[Card, ...]) -> site.Whole:
         studio, theme = self.catalogue.studio, self.setting.shelved.theme
-        return site.Whole(studio, theme, cards, self.catalogue.posts, self.prose)
+        manual = guide(self.prose)
+        return site.Whole(studio, theme, cards, self.catalogue.posts, manual.prose, None, manual.posts)
 
     def _cards(self) -> Iterator[Card]:
         few = len(self.texts) <= 40
         for path, text in self.texts.items():
             shown = self._make(path) if few else self.shown.get(path)
-            slug = shown.slug if shown else quick_slug(text.source)
+            slug = self.slugs[path]
             card = shown.card if shown and shown.card else self.cards.get(path)
             yield replace(card, slug=slug) if card else Card(slug, quick_title(text.source) or slug, "")
 
     def _by_slug(self) -> dict[str, str]:
         found: dict[str, str] = {}
-        for path, text in self.texts.items():
-            slug = self.shown[path].slug if path in self.shown else quick_slug(text.source)
-            found.setdefault(slug, path)
+        for path in self.texts:
+            found.setdefault(self.slugs[path], path)
         return found
 
     def newest(self) -> str:
@@ -163,7 +132,7 @@ class Desk:
         if not dated:
             return ""
         path = max(dated, key=lambda one: (dated[one], one))
-        return f"patterns/{quick_slug(self.texts[path].source)}/index.html"
+        return page_of(self.slugs[path])
 
     def state(self, path: str) -> dict[str, object]:
         """What stands in the margin beside a page."""
@@ -172,14 +141,12 @@ class Desk:
             source = self._by_slug().get(parts[1]) if parts[0] == "patterns" and len(parts) > 1 else None
             if source is None:
                 slips = [slip(said.source, finding) for said in self.said for finding in said.findings]
-                return _state(self.version, _message(slips, False, False), slips)
+                return told(self.version, message(slips, False, False), slips)
             shown = self._make(source)
-            # A shape block has been written out in the text that was worked; findings stand in that one.
-            worked = shown.compiled.pattern.source if shown.compiled else shown.text.source
-            slips = [slip(worked, finding) for finding in ordered(shown.findings)]
-            told = facts(shown.compiled) if shown.compiled else ()
-            state = _state(self.version, _message(slips, shown.stale, shown.good), slips, told, shown.stale)
-            return state | {"drawings": _wishes(shown.text.source)}
+            slips = [slip(shown.text.source, finding) for finding in ordered(shown.findings)]
+            running = facts(shown.compiled) if shown.compiled else ()
+            state = told(self.version, message(slips, shown.stale, shown.good), slips, running, shown.stale)
+            return state | {"drawings": wishes(shown.text.source)}
 
     # ---- making ----
 
@@ -229,7 +196,7 @@ class Desk:
             for path in dict.fromkeys(path for path, _, _ in due):
                 if path in self.texts and path in self.shown and not self.shown[path].stale:
                     self.shown[path] = self._made(self.texts[path], self.shown[path])
-                    pages.add(_page(self.shown[path].slug))
+                    pages.add(page_of(self.slugs[path]))
             self.version += bool(pages)
         return News(tuple(sorted(pages))) if pages else None
 
@@ -254,32 +221,33 @@ class Desk:
             self.shown[path] = self._made(self.texts[path], replace(kept, good=False) if not kept.stale else kept)
 
     def _patterns(self, paths: list[Path]) -> News | None:
-        known = {(self.content.parent / path).resolve(): path for path in self.texts}
         pages: set[str] = set()
-        if any(path not in known or not path.exists() for path in paths):
+        if any(path not in self.places or not path.exists() for path in paths):
             pages |= self._found_anew()
-        folders = {path.parent for path in paths if path not in known}
-        for place, path in known.items():
-            if path in self.texts and place in paths:
-                pages |= self._saved(path)
-            elif path in self.shown and place.parent in folders:  # a photo beside it
-                pages |= self._saved(path, photo=True)
+        folders = {path.parent for path in paths if path not in self.places}
+        saved = [path for place in paths if (path := self.places.get(place))]
+        beside = [path for place, path in self.places.items() if place.parent in folders and path in self.shown]
+        for path in dict.fromkeys(saved):
+            pages |= self._saved(path)
+        for path in beside:  # a photo, it may be
+            pages |= self._saved(path, photo=True)
         return News(tuple(sorted(pages)), pictures=bool(folders)) if pages else None
 
     def _found_anew(self) -> set[str]:
         """Files that came or went."""
         now = {library.shown_name(file, self.content): file for file in library.pattern_files(self.content)}
         gone = self.texts.keys() - now.keys()
-        pages = {
-            _page(self.shown[path].slug if path in self.shown else quick_slug(self.texts[path].source)) for path in gone
-        }
+        pages = {page_of(self.slugs[path]) for path in gone}
         for path in gone:
+            del self.slugs[path], self.places[self._place(path)]
             del self.texts[path]
             self.shown.pop(path, None)
             self.cards.pop(path, None)
         for path in now.keys() - self.texts.keys():
             self.texts[path] = library.load_text(now[path], self.content)
-            pages.add(_page(quick_slug(self.texts[path].source)))
+            self.slugs[path] = quick_slug(self.texts[path].source)
+            self.places[self._place(path)] = path
+            pages.add(page_of(self.slugs[path]))
         return pages | {"index.html"} if pages else pages
 
     def _saved(self, path: str, photo: bool = False) -> set[str]:
@@ -292,43 +260,8 @@ class Desk:
         before = self.shown.get(path)
         if not photo and text == self.texts[path]:
             return set()
-        old = before.slug if before else quick_slug(self.texts[path].source)
+        old = self.slugs[path]
         self.texts[path] = text
+        self.slugs[path] = quick_slug(text.source)
         self.shown[path] = self._made(text, before)
-        return {_page(old), _page(self.shown[path].slug), "index.html"}
-
-
-def _page(slug: str) -> str:
-    return f"patterns/{slug}/index.html"
-
-
-def dressed(page: bytes) -> bytes:
-    """A page with the preview's style and script, which must run before the page's own."""
-    own = b'<link rel="stylesheet" href="/-preview/preview.css"><script src="/-preview/preview.js" defer></script>'
-    return page.replace(b"<head>", b"<head>" + own, 1)
-
-
-def _wishes(source: Source) -> list[dict[str, str]]:
-    """Every shape block drawn, wish and worked outline, for the margin."""
-    if "```shape" not in source.text:
-        return []
-    from generator.shape.source import comparisons  # brings numpy, which few patterns need
-
-    return [asdict(drawn) for drawn in comparisons(read_document(source).value)]
-
-
-def _message(slips: Sequence[Slip], stale: bool, good: bool) -> str:
-    errors = sum(one.severity == "error" for one in slips)
-    open_ends = f"{errors} {'thing' if errors == 1 else 'things'} to settle"
-    if stale:
-        return f"{open_ends}. Below is the last version that came out."
-    if errors:
-        return f"{open_ends}."
-    return "Every count comes out." if good else "Nothing to settle."
-
-
-def _state(
-    version: int, message: str, slips: Sequence[Slip], told: tuple[tuple[str, str], ...] = (), stale: bool = False
-) -> dict[str, object]:
-    listed = [asdict(one) for one in slips]
-    return {"version": version, "message": message, "stale": stale, "facts": told, "slips": listed}
+        return {page_of(old), page_of(self.slugs[path]), "index.html"}

@@ -103,11 +103,8 @@ def _build(
     catalogue = library.load_catalogue(content)
     report.said.extend(Said(said.source, said.findings) for said in catalogue.said)
     shelved, studio = _dressed(catalogue.studio, content, report)
-    prose = tuple(
-        post for post in catalogue.pages if not post.draft and post.slug not in ("index", "404", "search", "glossary")
-    )
-    own_page = any(post.slug == corrections.SLUG for post in prose)
-    prose += () if own_page else (corrections.PLACE,)
+    prose = loose_pages(catalogue)
+    own_page = corrections.PLACE not in prose
     setting = Setting(content, studio, shelved, pages.menu_extras(prose), today, editions, pictures)
     before = {} if fresh else record.read(site)
     base = _base(setting)
@@ -138,6 +135,14 @@ def _build(
     report.swapped = True
     if remembered.ledger is not None and (failed := bindery.save_ledger(content, remembered.ledger)):
         report.said.append(Said(Source(bindery.LEDGER, ""), failed))
+
+
+def loose_pages(catalogue: library.Catalogue) -> tuple[Post, ...]:
+    """The studio's own pages, and the place of the corrections unless she has such a page herself."""
+    taken = ("index", "404", "search", "glossary")
+    prose = tuple(post for post in catalogue.pages if not post.draft and post.slug not in taken)
+    own_page = any(post.slug == corrections.SLUG for post in prose)
+    return prose if own_page else (*prose, corrections.PLACE)
 
 
 def _dressed(studio: Studio, content: Path, report: Report) -> tuple[shelf.Shelved, Studio]:
