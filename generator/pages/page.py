@@ -42,6 +42,8 @@ class Page:
     crumbs: bool = False
     policy: str = POLICY
     menu: tuple[tuple[str, str, str], ...] = MENU
+    foot: tuple[tuple[str, str, str], ...] = ()
+    """Further pages, linked at the foot: (words, address, kind)."""
 
 
 def head(studio: Studio, path: str, title: str, description: str, kind: str) -> Page:
@@ -54,5 +56,6 @@ def head(studio: Studio, path: str, title: str, description: str, kind: str) -> 
 
 
 def with_menu(page: Page, extra: tuple[tuple[str, str, str], ...]) -> Page:
-    """The page with the studio's own pages in its menu."""
-    return replace(page, menu=(*MENU[:2], *extra, *MENU[2:]))
+    """The page with the studio's own pages: `about` in the menu, the others at the foot."""
+    about = tuple(entry for entry in extra if entry[2] == "about")
+    return replace(page, menu=(*MENU[:2], *about, *MENU[2:]), foot=tuple(entry for entry in extra if entry not in about))
