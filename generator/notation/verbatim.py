@@ -28,8 +28,8 @@ def _told(steps: tuple[Step, ...], text: str, offset: int) -> bool:
 
 def _one(step: Step, text: str, offset: int) -> Step:
     if isinstance(step, Remark | Unread | PartRef):
-        # A note without words repeats what the steps before it say (`3 dc in next sp (shell made)`).
-        silent = not step.words and getattr(step, "act", "") == "note"
+        # Without words and without an act it repeats what the steps before it say (`3 dc in next sp (shell made)`).
+        silent = not step.words and getattr(step, "act", "") in ("", "note")
         return step if silent else replace(step, words=_words(step, text, offset))
     if isinstance(step, Define):
         words = _words(step, text, offset).strip("()[]{} ")

@@ -84,7 +84,11 @@ def listed(items: Sequence[Step], scene: Scene) -> str:
 
 def linked(step: Step, text: str, i: int) -> str:
     """The i-th text of a list with what ties it to the one before; the turn round the chain's end is a break."""
-    return text if i == 0 else f"; {text}" if isinstance(step, tree.OtherSide) else f", {text}"
+    if i == 0:
+        return text
+    if isinstance(step, tree.Remark | tree.Define) and text.startswith("("):
+        return f" {text}"
+    return f"; {text}" if isinstance(step, tree.OtherSide) else f", {text}"
 
 
 def texts(items: Sequence[Step], scene: Scene) -> list[str]:

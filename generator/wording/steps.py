@@ -138,7 +138,8 @@ def foundation(step: tree.Foundation, scene: Scene) -> str:
     voice = scene.voice
     if step.multiple:
         a, b = step.multiple
-        return voice.say("foundation-multiple", ch=voice.chains(), n=step.chains, a=a, b=b)
+        phrase = "foundation-multiple" if b else "foundation-multiple-of"
+        return voice.say(phrase, ch=voice.chains(), n=step.chains, a=a, b=b)
     return voice.say("chain", ch=voice.chains(), n=step.chains)
 
 
