@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from generator.charts.free import Ink, box_of, ink
 from generator.charts.marks import Drawing, Point, Sign, Text, placed, trace
+from generator.charts.repeats import pattern_of, repeats_of
 from generator.fabric.model import Into, Part, Role, Stitch
 
 FOOT = 0.15
@@ -172,63 +173,30 @@ def _related(one: Sign, other: Sign, stitches: dict[int, Stitch]) -> bool:
 
 
 def symmetry(signs: list[Sign], part: Part) -> tuple[int, float]:
-    """How many-fold the motif is, and how far the drawing is from being so, as a share of its radius."""
+    """How many-fold the motif is, and how far the drawing is from being so, as a share of its radius.
+
+    A beginning chain that stands for a stitch is one stitch of the pattern, but looks like none of the others: the
+    stitches that would have to fall on it are not measured.
+    """
+    fold = repeats_of(part)
     plain = [s for s in signs if s.role == "" and len(s.stitches) == 1]
-    fold = _fold(plain, part)
-    if fold < 2:
+    if fold < 2 or not plain:
         return 1, 0.0
     radius = max(math.hypot(s.x, s.y) for s in plain)
     course = {s.number: s.course for s in part.stitches()}
-    by_course: dict[tuple[int, str], list[Sign]] = {}
+    groups: dict[tuple[int, str], list[Sign]] = {}
     for s in plain:
-        by_course.setdefault((course[s.stitches[0]], s.kind), []).append(s)
+        groups.setdefault((course[s.stitches[0]], s.kind), []).append(s)
     a = 2 * math.pi / fold
     worst = 0.0
-    for group in by_course.values():
+    for (c, kind), group in groups.items():
+        off = []
         for s in group:
             x, y = s.x * math.cos(a) - s.y * math.sin(a), s.x * math.sin(a) + s.y * math.cos(a)
-            worst = max(worst, min(math.dist((x, y), (o.x, o.y)) for o in group))
+            off.append(min(math.dist((x, y), (o.x, o.y)) for o in group))
+        begun = sum(1 for k, _, chain in pattern_of(part, c) if chain and k == kind)
+        worst = max(worst, sorted(off)[-1 - begun] if len(off) > begun else 0.0)
     return fold, worst / radius
-
-
-def _fold(signs: list[Sign], part: Part) -> int:
-    """The greatest number of times the pattern of kinds and parents repeats in every joined round; 1 for spirals."""
-    rounds = [c for c in part.courses if c.make.value in ("joined", "spiral")]
-    if not rounds or any(c.make.value == "spiral" or not c.forward for c in rounds):
-        return 1
-    if any(run.role is Role.START for c in rounds for run in c.runs):
-        return 1
-    course = {s.number: s.course for s in part.stitches()}
-    rows: dict[int, list[Sign]] = {}
-    for s in signs:
-        rows.setdefault(course[s.stitches[0]], []).append(s)
-    for n in (12, 10, 8, 6, 5, 4, 3, 2):
-        if all(_repeats([s.kind for s in row], n) and _repeats(_steps(row, part), n) for row in rows.values()):
-            return n
-    return 1
-
-
-def _steps(row: list[Sign], part: Part) -> list[int]:
-    """How far the place moves on from each stitch to the next, cyclically; the same all round in a repeating round."""
-    stitches = part.stitches()
-    base = stitches[0].number
-    places = [min(stitches[s.stitches[0] - base].parents, default=-1) for s in row]
-    known = [p for p in places if p >= 0]
-    if not known:
-        return [0] * len(row)
-    span = max(known) - min(known) + 1
-    steps = []
-    for a, b in zip(places, places[1:] + places[:1], strict=True):
-        step = (b - a) % span if a >= 0 and b >= 0 else -1
-        steps.append(0 if step in (0, span - 1) else min(step, 9))
-    return [min(s, 1) for s in steps]
-
-
-def _repeats(values: list[int] | list[str], n: int) -> bool:
-    if len(values) % n:
-        return False
-    k = len(values) // n
-    return all(v == values[(i + k) % len(values)] for i, v in enumerate(values))
 
 
 def order_kept(drawing: Drawing) -> bool:

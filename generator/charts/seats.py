@@ -243,7 +243,10 @@ class Seats:
         if len(after.parents) == 1 and is_post(after):  # a post stitch begins lower than the chain beside it
             foot = lay.head(after.parents[0])
         ox, oy = lay.onward(after.index, node.course)
-        dx, dy = -0.62 * ox, -0.62 * oy
+        before = lay.graph.plain(node.course)[-1]
+        apart = math.dist(lay.head(before), lay.head(after.index)) if lay.frame.closed else math.inf
+        back = min(0.62, max(0.5, apart / 2))  # half way between its neighbours where they stand close
+        dx, dy = -back * ox, -back * oy
         longer = max(len(node.stitches) * 0.8 / max(math.dist(foot, top), 0.1), 1.0)
         top = (foot[0] + (top[0] - foot[0]) * longer, foot[1] + (top[1] - foot[1]) * longer)
         return (foot[0] + dx, foot[1] + dy), (top[0] + dx, top[1] + dy)

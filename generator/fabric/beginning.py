@@ -168,10 +168,21 @@ class Beginner(Seeker):
             if at is not None:
                 self._rotate(at)
                 self.pending_space = True
+        elif target is not None and target.noun is Noun.STITCH and target.kind:
+            self._rotate_stitches(self._before(target.kind))
         if step.standing and step.stitch:
             where = Target(How.NEXT, Noun.SPACE) if self.pending_space else Target()
             return self.one(Work(step.span, step.stitch, 1, where))
         return True
+
+    def _before(self, kind: str) -> int:
+        """Stitches before the first of that kind; of a small odd cluster of them the middle one (`in any dc`)."""
+        count = 0
+        for item in self.hand.items:
+            if item.kind == kind and item.counted:
+                return count + (item.n // 2 if item.n % 2 and item.n <= 7 else 0)
+            count += item.n if item.counted else 0
+        return 0
 
     def other_side(self, step: OtherSide) -> bool:
         """From here along the other side of the foundation."""

@@ -62,8 +62,8 @@ class Bench:
         count = sum(1 for k, _ in live if k != "ch")
         kinds: dict[str, int] = {}
         for k, _ in live:
-            if k != "ch":
-                kinds[k] = kinds.get(k, 0) + 1
+            name = k if k != "ch" else "sp"
+            kinds[name] = kinds.get(name, 0) + 1
         self.courses.append(Course(
             (len([c for c in self.courses if c.number]) + 1) if numbered else None, len(self.courses), make, forward, "RS" if forward else "WS",
             tuple(runs), tuple(edge), count, below, count, tuple(kinds.items()), below, cut=cut,

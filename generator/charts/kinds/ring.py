@@ -22,12 +22,13 @@ from generator.charts.compose import (
 from generator.charts.corners import find_corners
 from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.foundations import fold_into_ring, oval_frame
-from generator.charts.frames import Circle, Frame, Inward, Stadium
+from generator.charts.frames import Circle, Frame, Inward, Polygon, Stadium
 from generator.charts.layout import RING, Layout
 from generator.charts.marks import Area, Bow, CourseGroup, Drawing, Mark, Oval, Piece, Sign, Text, shifted
 from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
+from generator.charts.repeats import repeats_of
 from generator.charts.seats import Seats
 from generator.charts.starts import add_starts
 from generator.charts.symbols import CHAIN_OVAL
@@ -36,6 +37,8 @@ from generator.fabric.model import Make, Part
 
 BAND = 1.25
 """Height of a folded run's band."""
+SLIVER = 0.15
+"""Room left for a beginning chain in a motif of equal repeats: too little to be seen in their symmetry."""
 BETWEEN = 1.2
 """Distance between the two discs of a closed piece."""
 
@@ -71,6 +74,8 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     hidden = {c for one in folds for c in range(one.first, one.last + 1)}
     shown = tuple(c for c in range(1 if into_chain else 0, len(part.courses)) if c not in hidden and graph.courses[c])
     frame = _frame(graph, part)
+    if isinstance(frame, Polygon) or repeats_of(part) > 2:
+        _let_repeats_be_equal(graph)
     rim = second_pole(part, shown) if isinstance(frame, Circle) else None
     near = shown if rim is None else shown[: shown.index(rim) + 1]
     near_folds = tuple(one for one in folds if one.shown in near)
@@ -80,9 +85,17 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     return found
 
 
+def _let_repeats_be_equal(graph: Graph) -> None:
+    """Beginning chains that count for nothing take next to no room, so that the stitches stand as in any other repeat."""
+    for node in graph.nodes:
+        if node.loose:
+            node.width = SLIVER
+
+
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
     lift = {shown[i + 1]: BAND for one in folds for i in [shown.index(one.shown)] if i + 1 < len(shown)}
-    seams = [_seam(graph, part, c, frame) for c in range(len(part.courses))]
+    even = repeats_of(part) > 2
+    seams = [0.0 if even else _seam(graph, part, c, frame) for c in range(len(part.courses))]
     return arrange(graph, part, frame, shown, seams, lift)
 
 
