@@ -125,7 +125,9 @@ def bases(part: Part) -> tuple[int, ...]:
             owners.append(i)
     found = []
     for i, course in enumerate(part.courses):
-        parents = (run.parent for run in course.runs if run.parent >= 0 and run.role in STANDING and not run.below)
+        parents = (
+            run.parent for run in course.runs if run.n and run.parent >= 0 and run.role in STANDING and not run.below
+        )
         below = (owners[bisect_right(firsts, parent) - 1] for parent in parents)
         found.append(max((j for j in below if j < i), default=i - 1))
     return tuple(found)
