@@ -138,7 +138,7 @@ def _kind(line: WorkedLine, scene: Scene) -> str:
     return "setup"
 
 
-_OWN_SENTENCE = (tree.FastenOff, tree.PartRef, tree.Define, tree.Convention)
+_OWN_SENTENCE = (tree.FastenOff, tree.PartRef, tree.Convention)
 
 
 def sentences(items: Sequence[Step], scene: Scene) -> str:

@@ -21,6 +21,7 @@ _TURNED = re.compile(
 _NOT_A_HAND = re.compile(r" (?:sides?|angles?)\b", re.IGNORECASE)
 _SPACED = re.compile(r"[a-z]{1,2} [a-z]{1,2}(?: [a-z])?")
 """Old forms such as `s c` and `tr c`, unmistakable where they stand."""
+_MANY = re.compile(r"(?:[2-9]|\d\d+) $")
 _OTHER_HAND = {"left": "right", "right": "left", "clockwise": "anticlockwise"}
 
 
@@ -42,6 +43,8 @@ def _translate(text: str, author: Language, voice: Voice) -> str:
         if found is None:
             return match[0]
         kind, key, n = found
+        if _MANY.search(text, 0, match.start()):
+            n = 2
         new = voice.stitch(key, n) if kind == "stitch" else voice.term(key, n)
         return (
             new[0].upper() + new[1:] if match[0][0].isupper() and match[0][1:].islower() and new[0].islower() else new
