@@ -56,7 +56,8 @@ def check(product: Product) -> Iterator[Finding]:
     for _part, lines in product.parts():
         last: At | None = None
         number = 0
-        for at in lines:
+        labelled = tuple(lines)
+        for index, at in enumerate(labelled):
             if at.label.word is Word.NEXT:
                 number += 1 if number else 0
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
@@ -66,7 +67,17 @@ def check(product: Product) -> Iterator[Finding]:
             told = at.problem is not None and at.problem.fault in TOLD_WITH_ROUND and first > number + 1
             if number and first not in (number + 1, 1) and not told:
                 yield _finding(product, at, last, number, first)
+                # One wrong number among right ones: the next line shows what this one should have been.
+                meant = number + len(at.label.numbers)
+                if _following(labelled[index + 1 :]) == meant + 1:
+                    number, last = meant, at
+                    continue
             number, last = at.label.numbers[-1], at
+
+
+def _following(lines: tuple[At, ...]) -> int:
+    """First number of the next numbered line; 0 without one."""
+    return next((at.label.numbers[0] for at in lines if at.label.numbers), 0)
 
 
 def _finding(product: Product, at: At, last: At | None, number: int, first: int) -> Finding:
