@@ -3,6 +3,7 @@
 `pages` decides what is in a booklet or a pack; here it is only read and written. A file is replaced whole or not at all.
 """
 
+import glob
 import os
 from collections.abc import Mapping
 from dataclasses import replace
@@ -14,6 +15,8 @@ from generator.source import NOWHERE, Source
 
 THEMES = Path(__file__).resolve().parent.parent / "themes"
 GROUND = "_ground"
+LARGEST = 4 * 1024 * 1024
+"""Bytes of a filled test sheet; one of 500 rows has about 40,000."""
 LEDGER = "published.json"
 """The ledger's file, in content/: it belongs to the texts and travels with them."""
 
@@ -62,6 +65,12 @@ def write_whole(place: Path, content: bytes, rule: str = "file-not-written") -> 
         message = f"`{place}` could not be written: {error.strerror or error}"
         return (Finding(rule, Severity.ERROR, message, NOWHERE, "room on the disk and the right to write there"),)
     return ()
+
+
+def filled_sheets(source: Path) -> tuple[tuple[str, bytes], ...]:
+    """Filled test sheets kept beside a pattern: `NAME-test*.csv` for `NAME.md`, by name; too large ones left out."""
+    found = sorted(source.parent.glob(f"{glob.escape(source.stem)}-test*.csv"))
+    return tuple((path.name, path.read_bytes()) for path in found if path.is_file() and path.stat().st_size < LARGEST)
 
 
 def write_pack(folder: Path, files: Mapping[str, bytes]) -> tuple[Finding, ...]:

@@ -5,9 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from generator.bindery import LEDGER
+from generator.bindery import LEDGER, filled_sheets
+from generator.pages.editions import bind_all
+from generator.pages.studio import Studio
+from generator.pipeline import compile_pattern
 from generator.publish import publish
 from generator.publish.record import Report
+from generator.source import Source
+from generator.wording.voice import Style
 
 TEXT = """---
 title: Sedge mat
@@ -82,6 +87,27 @@ def test_a_damaged_ledger_is_told_and_left_alone(studio: Path) -> None:
     report = publish_as(studio)
     assert rules(report) == ["ledger-newer"] and report.swapped
     assert (studio / "content" / LEDGER).read_text() == '{"version": 99, "patterns": {}}'
+
+
+def test_filled_filled_sheets_beside_a_pattern_are_counted_on_its_page(studio: Path) -> None:
+    publish_as(studio)
+    folder = studio / "content" / "patterns" / "mat"
+    head = "id,part,what,printed,yours,stumbled,remark\r\n"
+    for name, grams in (("ada", "12"), ("bo", "15")):
+        rows = f"about.tester,,,,{name},,\r\nyarn.A.before,,,,{grams},,\r\nyarn.A.after,,,,2,,\r\n"
+        (folder / f"mat-test-{name}.csv").write_text(head + rows)
+    (folder / "other.csv").write_text("not a sheet")
+    report = publish_as(studio)
+    assert report.swapped
+    page = studio / "site" / "patterns" / "sedge-mat" / "index.html"
+    page = page if page.exists() else studio / "site" / "patterns" / "mat" / "index.html"
+    assert "Made by 2 testers from the written pattern." in page.read_text()
+    source = Source("content/patterns/mat/mat.md", (folder / "mat.md").read_text())
+    bound = bind_all(compile_pattern(source), Studio(), filled_sheets(folder / "mat.md"))
+    leaflet = bound.leaflets["us", Style.SHORT]
+    assert "testers used 10–13" in leaflet.threads[0].amount
+    assert leaflet.checked[-1] == "Made by 2 testers from the written pattern."
+    assert {finding.rule for finding in bound.findings} == {"test-sheet-missing-rows"}
 
 
 def test_a_private_note_is_nowhere_in_the_site(studio: Path) -> None:

@@ -219,7 +219,7 @@ def test_the_desk_has_papers_for_film_testers_editor_and_release() -> None:
     papers = desk(bound(slug), TEMPLATES, view.card, made(slug))
     assert not papers.findings
     assert {name.split("/")[0] for name in papers.value} == {"notes", "test", "editor", "release", "editions.txt"}
-    sheet = pdf_text(papers.value["test/test-sheet.pdf"])
+    sheet = pdf_text(papers.value[f"test/{slug}-test-sheet.pdf"])
     for entry in bound(slug).leaflets["us", Style.SHORT].entries():
         assert not entry.boxes or flat(entry.label) in sheet
     for name, size in {"1200x630": (1200, 630), "1000x1500": (1000, 1500), "1080x1080": (1080, 1080)}.items():

@@ -85,6 +85,7 @@ def test_bad_sheets_give_one_finding_each_and_lose_nothing_else() -> None:
     good = ("good.csv", filled(answers("Ada", r2=("", "x", ""))))
     for content, rule in (
         (b"", "test-sheet-not-readable"),
+        (sheet(leaflet(6)), "test-sheet-empty"),
         (b"name,colour\r\nx,y\r\n", "test-sheet-not-readable"),
         (b"\x00\x01\x02", "test-sheet-not-readable"),
         (filled(answers("Bo")).replace(b"stumbled", b"fun", 1), "test-sheet-columns"),

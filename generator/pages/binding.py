@@ -17,6 +17,7 @@ from generator.pages.leaflet import Change, Entry, Figure, Leaflet, Passage, Sec
 from generator.pages.manuscript import passages, without_heading
 from generator.pages.prose import anchor
 from generator.pages.studio import Studio
+from generator.pages.testreport import Report
 from generator.pipeline import Compiled
 from generator.vocabulary import load
 from generator.vocabulary.records import Language
@@ -26,13 +27,17 @@ from generator.wording.reference import abbreviations
 from generator.wording.remarks import move
 from generator.wording.voice import Style, Voice
 
-
 _CHAIN_OF = re.compile(r"\b[Cc]h-(?=\d)")
 """`ch-2` in prose: a name of a space, which a remark's own translation leaves alone."""
 
 
 def bind(
-    compiled: Compiled, studio: Studio, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+    compiled: Compiled,
+    studio: Studio,
+    language: Language,
+    style: Style,
+    figures: Mapping[int, tuple[Figure, ...]],
+    test: Report | None = None,
 ) -> Leaflet:
     """The leaflet of a pattern.
 
@@ -42,6 +47,7 @@ def bind(
         language: the terms to print.
         style: how much is written out.
         figures: drawings by index of their part; may be empty.
+        test: what a test brought, when filled sheets were merged.
     """
     header = compiled.pattern.header
     voice = Voice(language, style, author=author_language(header))
@@ -61,14 +67,14 @@ def bind(
         studio=studio.title,
         author=studio.author,
         facts=supplies.facts(header, compiled.measured, studio, voice),
-        threads=supplies.threads(header, compiled.measured, studio),
+        threads=supplies.threads(header, compiled.measured, studio, test),
         notions=tuple(moved(notion, voice) for notion in header.notions),
         cautions=materials.cautions(compiled.measured),
         abbreviations=() if style is Style.SPELLED else abbreviations(compiled.fabric, language),
         sections=tuple(replace(section, prose=_moved(section.prose, voice)) for section in sections),
         about=_moved(about, voice),
         changes=changes,
-        checked=how_checked(compiled.fabric, bool(figures)),
+        checked=how_checked(compiled.fabric, bool(figures), test),
     )
 
 

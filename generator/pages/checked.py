@@ -38,7 +38,10 @@ def how_checked(fabric: Fabric, drawn: bool, test: Report | None = None) -> tupl
     kept = sum(bool(line.line.intended) for part in fabric.parts for line in part.lines)
     if kept:
         said.append(f"{kept} unusual {'line is' if kept == 1 else 'lines are'} kept as the designer intended.")
-    if test and test.testers:
-        n = len(test.testers)
-        said.append(f"Made by {n} {'tester' if n == 1 else 'testers'} from the written pattern.")
-    return tuple(said)
+    return (*said, *([made_by(test)] if test and test.testers else []))
+
+
+def made_by(test: Report) -> str:
+    """How many made the piece from the written pattern, from their sheets."""
+    n = len(test.testers)
+    return f"Made by {n} {'tester' if n == 1 else 'testers'} from the written pattern."

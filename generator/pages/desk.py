@@ -49,8 +49,8 @@ def desk(
         "notes/show-notes.txt": show_notes(own, marks.value).encode(),
         "notes/cue-sheet.pdf": cue_sheet(own, marks.value, templates, accent).content,
         "test/test-edition.pdf": test.value.content,
-        "test/test-sheet.csv": sheet(own),
-        "test/test-sheet.pdf": sheet_print(own, templates, accent).content,
+        f"test/{header.slug}-test-sheet.csv": sheet(own),
+        f"test/{header.slug}-test-sheet.pdf": sheet_print(own, templates, accent).content,
         "test/for-testers.txt": for_testers(own).encode(),
         "editor/pre-edit.md": pre_edit_text(check).encode(),
         "editor/pre-edit.pdf": pre_edit_print(check, own, templates, accent).content,
@@ -72,7 +72,7 @@ def for_testers(leaflet: Leaflet) -> str:
     lines += [f"- {rule}" for rule in RULES]
     lines += [
         "",
-        "Fill the sheet test-sheet.csv in any spreadsheet and save it as CSV again.",
+        f"Fill the sheet {leaflet.slug}-test-sheet.csv in any spreadsheet and save it as CSV again.",
         f"Terms: {leaflet.terms}.",
     ]
     return "\n".join(lines) + "\n"

@@ -5,18 +5,20 @@ from the files themselves, so it can't promise one that isn't there.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.pattern import Header
-from generator.pages.binding import bind
+from generator.pages.binding import author_language, bind
 from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet
 from generator.pages.leaflet import Figure, Leaflet
 from generator.pages.patternjson import pattern_json
 from generator.pages.plaintext import plain_text
 from generator.pages.plates import plates
 from generator.pages.studio import Studio
+from generator.pages.testreport import Report, merge
+from generator.pages.testsheet import questions
 from generator.pages.typesetting import TypesettingError, picture
 from generator.pipeline import Compiled
 from generator.source import NOWHERE, Span
@@ -70,21 +72,38 @@ class Bound:
     compiled: Compiled
     studio: Studio
     leaflets: Mapping[tuple[str, Style], Leaflet] = field(default_factory=dict)
+    test: Report | None = None
+    """What a test brought, when there are filled sheets."""
+    findings: tuple[Finding, ...] = ()
+    """What there is to say of the sheets."""
     figures: Mapping[str, Mapping[int, tuple[Figure, ...]]] = field(default_factory=dict)
 
 
-def bind_all(compiled: Compiled, studio: Studio) -> Bound:
-    """All leaflets of a pattern."""
+def bind_all(compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]] = ()) -> Bound:
+    """All leaflets of a pattern. `sheets` are filled test sheets: file name and content.
+
+    Gives (in `Bound.findings`) what `testreport.merge` gives.
+    """
+    test = tested(compiled, studio, sheets)
     languages = {key: load.language(code) for key, code in DIALECTS.items()}
     drawn = plates(compiled.pattern.header, compiled.fabric.parts, compiled.measured, studio, tuple(languages.values()))
     figures = {key: drawn[language.code] for key, language in languages.items()}
     styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
     leaflets = {
-        (key, style): bind(compiled, studio, language, style, figures[key])
+        (key, style): bind(compiled, studio, language, style, figures[key], test.value)
         for key, language in languages.items()
         for style in styles
     }
-    return Bound(compiled, studio, leaflets, figures)
+    return Bound(compiled, studio, leaflets, test.value, test.findings, figures)
+
+
+def tested(compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]]) -> Checked[Report | None]:
+    """What filled test sheets say of a pattern; None without any."""
+    if not sheets:
+        return Checked(None)
+    own = bind(compiled, studio, author_language(compiled.pattern.header), Style.SHORT, {})
+    merged = merge(questions(own), sheets)
+    return Checked(merged.value, merged.findings)
 
 
 def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, bytes]]:
@@ -100,7 +119,8 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
     place = header.spans.get("title", NOWHERE)
     accent = studio.colours.get("accent", "")
     files: dict[str, bytes] = {}
-    findings: list[Finding] = []
+    findings: list[Finding] = list(bound.findings)
+    said = False
     for key in _first_own(header, studio):
         for edition in EDITIONS:
             leaflet = bound.leaflets[key, edition.style]
@@ -113,7 +133,8 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
                 findings.append(_not_set(fault, place))
                 continue
             files[f"{header.slug}-{key}-{edition.key}.pdf"] = made.value.content
-            if not findings:
+            if not said:
+                said = True
                 findings.extend(made.findings)  # the others would only say it again
     files.update(_charts(bound))
     short = {code: bound.leaflets[key, Style.SHORT] for key, code in DIALECTS.items()}

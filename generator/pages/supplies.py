@@ -8,6 +8,7 @@ from generator.pages import materials
 from generator.pages.leaflet import Thread
 from generator.pages.records import Both, HookRow
 from generator.pages.studio import Studio
+from generator.pages.testreport import Report, Spread
 from generator.wording import numbers
 from generator.wording.voice import Voice
 
@@ -53,15 +54,26 @@ def _gauge(header: Header, voice: Voice) -> Both:
     return Both(*(text.replace(f"{tie}{short} ", f"{tie}{whole} ") for text in (value.metric, value.imperial)))
 
 
-def threads(header: Header, measured: Measured | None, studio: Studio) -> tuple[Thread, ...]:
-    """The yarns with what is needed of each, in the header's order."""
+def _testers(spread: Spread | None) -> str:
+    """What testers' weighings say."""
+    if spread is None:
+        return ""
+    low, high = (numbers.mass(grams, numbers.System.METRIC) for grams in (spread.low, spread.high))
+    return f"testers used {numbers.between(low, high)}"
+
+
+def threads(
+    header: Header, measured: Measured | None, studio: Studio, test: Report | None = None
+) -> tuple[Thread, ...]:
+    """The yarns with what is needed of each and what testers used, in the header's order."""
     made = []
+    used = {spread.name: spread for spread in test.grams if spread.n > 1} if test else {}
     for yarn, row in zip(header.yarns, materials.yarn_rows(header, measured), strict=True):
         ball = ""
         if yarn.grams_per_ball and yarn.metres_per_ball:
             metres, grams = numbers.plain(yarn.metres_per_ball), numbers.plain(yarn.grams_per_ball)
             ball = f"{metres}{numbers.TIE}m to {grams}{numbers.TIE}g"
         detail = ", ".join(part for part in (row.weight, row.fibre, ball) if part)
-        amounts = (joined(row.length, studio), joined(row.mass, studio), row.note)
+        amounts = (joined(row.length, studio), joined(row.mass, studio), row.note, _testers(used.get(row.key)))
         made.append(Thread(row.key, row.colour, yarn.swatch, detail, ", ".join(part for part in amounts if part)))
     return tuple(made)

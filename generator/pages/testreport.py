@@ -75,7 +75,7 @@ def merge(asked: Sequence[Question], sheets: Sequence[tuple[str, bytes]]) -> Che
         asked: the questions of the pattern's sheet (`testsheet.questions`).
         sheets: file name and content of each filled sheet.
 
-    Gives `test-sheet-not-readable`, `test-sheet-columns`, `test-sheet-foreign-row`, `test-sheet-missing-rows` and
+    Gives `test-sheet-not-readable`, `test-sheet-empty`, `test-sheet-columns`, `test-sheet-foreign-row`, `test-sheet-missing-rows` and
     `test-sheet-not-a-number`; each message names its file.
     """
     findings: list[Finding] = []
@@ -128,6 +128,9 @@ def _read(asked: Sequence[Question], name: str, content: bytes, findings: list[F
     absent = [question.what for question in asked if question.id not in cells]
     if absent:
         _say(findings, "test-sheet-missing-rows", name, f"lacks {len(absent)} rows: {_list(absent)}", "")
+    if not any(any(cell) for cell in cells.values()):
+        _say(findings, "test-sheet-empty", name, "has nothing filled in", "the sheet as the tester saved it")
+        return None
     tester = cells.get("about.tester", ("", "", ""))[0] or name.rpartition("/")[2].rpartition(".")[0]
     return _Sheet(name, tester, cells)
 

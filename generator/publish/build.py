@@ -1,13 +1,13 @@
 """One pattern: from its text to its folder of files. Runs in several processes side by side."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 from jinja2 import Environment, TemplateError
 
-from generator import library
+from generator import bindery, library
 from generator.diagnostics.record import Finding, Severity
 from generator.ledger import Record
 from generator.notation.pattern import Pattern
@@ -82,7 +82,8 @@ def build(text: library.Text, folder: Path) -> Built:
     if any(finding.severity is Severity.ERROR for finding in said):
         return Built(slim, tuple(findings))
     try:
-        files, card, more = pattern_files(compiled, ready, setting, env)
+        sheets = bindery.filled_sheets(text.folder / Path(source.path).name)
+        files, card, more = pattern_files(compiled, ready, setting, env, sheets=sheets)
     except TemplateError as error:
         return Built(slim, (*findings, html.template_finding(error)))
     findings += more
@@ -168,8 +169,9 @@ def pattern_files(
     setting: Setting,
     env: Environment,
     drawer: figures.Drawer = figures.figures,
+    sheets: Sequence[tuple[str, bytes]] = (),
 ) -> tuple[dict[str, bytes], Card, list[Finding]]:
-    """All files of a pattern's folder, its card for the lists, and what there is to say."""
+    """All files of a pattern's folder, its card for the lists, and what there is to say. `sheets` are filled test sheets."""
     pattern, studio = compiled.pattern, setting.studio
     pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
     made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures), drawer)
@@ -185,14 +187,27 @@ def pattern_files(
     if setting.editions:
         from generator.publish.editions import editions, labels
 
-        more, said = editions(compiled, studio, setting.shelved.booklet)
+        more, said = editions(compiled, studio, setting.shelved.booklet, sheets)
         files.update(more)
         findings.extend(said)
         names = labels(more)
     card = next((name for name in ("card.png", "card.jpg") if name in files), "")
     view = with_files(made.view, downloads(files, names), card)
+    if sheets:
+        view = _with_testers(view, compiled, studio, sheets)
     files["index.html"] = _page(view, setting, env)
     return files, view.card, findings
+
+
+def _with_testers(
+    view: PatternView, compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]]
+) -> PatternView:
+    """The page saying how many made the piece, from their sheets."""
+    from generator.pages.checked import made_by
+    from generator.pages.editions import tested
+
+    test = tested(compiled, studio, sheets).value
+    return replace(view, proved=f"{view.proved} {made_by(test)}") if test and test.testers else view
 
 
 def _page(view: PatternView, setting: Setting, env: Environment) -> bytes:

@@ -1,6 +1,6 @@
 """The editions of a pattern that lie beside its page: booklets, large print, spelled-out text, charts, data."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from generator.diagnostics.record import Finding
 from generator.pages.editions import bind_all, statement
@@ -10,10 +10,10 @@ from generator.pipeline import Compiled
 
 
 def editions(
-    compiled: Compiled, studio: Studio, templates: Mapping[str, str]
+    compiled: Compiled, studio: Studio, templates: Mapping[str, str], sheets: Sequence[tuple[str, bytes]] = ()
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-    """All public editions by file name, and what there is to say of them."""
-    checked = all_editions(bind_all(compiled, studio), templates)
+    """All public editions by file name, and what there is to say of them. `sheets` are filled test sheets."""
+    checked = all_editions(bind_all(compiled, studio, sheets), templates)
     return dict(checked.value), checked.findings
 
 
