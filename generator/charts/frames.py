@@ -140,11 +140,13 @@ class Stadium:
     """Rounds about a segment of `length`, as an oval grows from a chain.
 
     z runs over straight side (0 to length), far cap, straight side, near cap; a cap is `cap` long in z whatever r is,
-    so that a post on a cap keeps its z as one on a straight side does.
+    so that a post on a cap keeps its z as one on a straight side does. Beyond `base` the outline grows in proportion:
+    what rises as a wall from an oval base is drawn evenly spaced all round.
     """
 
     length: float
     cap: float
+    base: float = math.inf
     closed: bool = True
 
     def period(self) -> float:
@@ -153,15 +155,19 @@ class Stadium:
 
     def stretch(self, z: float, r: float) -> float:
         """True length on the sides; on the caps as the radius makes it."""
-        return 1.0 if self._place(z)[0] % 2 == 0 else math.pi * max(r, 0.2) / self.cap
+        return self._wider(r) if self._place(z)[0] % 2 == 0 else math.pi * max(r, 0.2) / self.cap
 
     def girth(self, r: float) -> float:
         """Two sides and a circle."""
-        return 2 * self.length + 2 * math.pi * r
+        return 2 * self.length * self._wider(r) + 2 * math.pi * r
 
     def level_for(self, need: float) -> float:
         """What the sides don't hold the caps must."""
         return (need - 2 * self.length) / (2 * math.pi)
+
+    def _wider(self, r: float) -> float:
+        """How much longer than the chain the sides are."""
+        return max(1.0, r / self.base)
 
     def _place(self, z: float) -> tuple[int, float]:
         """Which stretch (0 side, 1 cap, 2 side, 3 cap) and how far into it."""
@@ -177,7 +183,7 @@ class Stadium:
         index, along = self._place(z)
         half = self.length / 2
         nx, ny = self.outward(z)
-        core = (half - along, -half, along - half, half)[index]
+        core = (half - along, -half, along - half, half)[index] * self._wider(r)
         return (core + nx * r, ny * r)
 
     def outward(self, z: float) -> Point:

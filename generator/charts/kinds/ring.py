@@ -79,7 +79,10 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     rim = second_pole(part, shown) if isinstance(frame, Circle) else None
     near = shown if rim is None else shown[: shown.index(rim) + 1]
     near_folds = tuple(one for one in folds if one.shown in near)
-    found = [(_arranged(graph, part, frame, near, near_folds), near_folds)]
+    layout = _arranged(graph, part, frame, near, near_folds)
+    if isinstance(frame, Stadium) and (base := _base_of_wall(layout)):
+        layout = _arranged(graph, part, replace(frame, base=base), near, near_folds)
+    found = [(layout, near_folds)]
     if rim is not None:
         found.append(_far_side(part, folds, shown[shown.index(rim) :]))
     return found
@@ -97,6 +100,16 @@ def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], fo
     even = repeats_of(part) > 2
     seams = [0.0 if even else _seam(graph, part, c, frame) for c in range(len(part.courses))]
     return arrange(graph, part, frame, shown, seams, lift)
+
+
+def _base_of_wall(layout: Layout) -> float:
+    """Level of the last round that grows, when at least two more stand on it; 0 otherwise."""
+    courses = layout.part.courses
+    grown = [c for c in layout.shown if courses[c].live > courses[c].below]
+    last = grown[0] if grown else 0
+    for c in grown:  # a later widening (a handle) does not make the wall a base
+        last = c if c - last <= 2 else last
+    return layout.level[last] if layout.shown[-1] - last > 2 else 0.0
 
 
 def _far_side(part: Part, folds: tuple[Fold, ...], shown: tuple[int, ...]) -> tuple[Layout, tuple[Fold, ...]]:
