@@ -209,6 +209,10 @@ def follows_from_earlier(product: Product, at: At) -> bool:
     problem = at.problem
     if problem is not None and problem.fault is Fault.NO_START:
         return any(other.problem for other in product.in_part(at.part_index)[: at.index])
+    if problem is not None and problem.fault is Fault.NO_PLACE:
+        # After a round that didn't come out nobody knows which spaces there are.
+        earlier = _nearest(product, at)
+        return earlier is not None and earlier.problem is not None
     if problem is None or problem.fault not in _ARITHMETIC or at.below is None:
         return False
     if any(other.problem for other in repeated(product, at)):
