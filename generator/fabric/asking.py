@@ -190,6 +190,13 @@ def levels(body: tuple[Step, ...]) -> bool:
     return few and ends and all(w.target.how.value == "next" and w.target.noun is Noun.STITCH for w in works)
 
 
+def finishes(body: tuple[Step, ...], line: Line) -> bool:
+    """`Rnd 9: Sl st in next st, fasten off`: numbered, yet no round; it only ends the one below."""
+    works = [s for s in body if isinstance(s, Work)]
+    slips = bool(works) and all(w.stitch == "sl-st" for w in works)
+    return slips and line.stated is None and any(isinstance(s, FastenOff) for s in body)
+
+
 def leaves(body: tuple[Step, ...], line: Line | None) -> bool:
     """The text says that stitches are left unworked, or a row turns back early on purpose."""
     return any(

@@ -7,6 +7,7 @@ from generator.fabric.after import covered_by_extra, in_rows, places_used
 from generator.fabric.asking import (
     begins,
     ends,
+    finishes,
     founded,
     leaves,
     levels,
@@ -85,8 +86,7 @@ class Shuttle:
         )  # fmt: skip
         levelling = (
             line is not None
-            and line.label.word is Word.NONE
-            and not line.label.numbers
+            and ((line.label.word is Word.NONE and not line.label.numbers) or finishes(body, line))
             and state.started
             and levels(body)
             and bool(edge)

@@ -1,6 +1,7 @@
 """The count at the end of a round: what is live, by kind where the kind matters."""
 
 from generator.fabric.model import WorkedLine
+from generator.notation import tree
 from generator.notation.tree import Noun, Target, Word
 from generator.wording.places import space
 from generator.wording.voice import Voice
@@ -14,7 +15,7 @@ def count_text(line: WorkedLine, voice: Voice) -> str:
     first, last = line.courses
     if last <= first or (not line.live and not line.kinds):
         return ""
-    if line.line.label.word in (Word.NONE, Word.FOUNDATION) and line.line.stated is None:
+    if line.line.stated is None and (line.line.label.word in (Word.NONE, Word.FOUNDATION) or _finishes(line)):
         return ""  # a chain to begin on, a levelling stitch: nobody counts there
     spaces = [(kind, n) for kind, n in line.kinds if kind.startswith("sp")]
     stitches = [(kind, n) for kind, n in line.kinds if not kind.startswith("sp")]
@@ -28,6 +29,12 @@ def count_text(line: WorkedLine, voice: Voice) -> str:
         parts = [voice.say("count", n=line.live, things=voice.term("stitch", line.live))]
     parts.extend(voice.say("count", n=n, things=_space(kind, n, voice)) for kind, n in spaces)
     return ", ".join(parts)
+
+
+def _finishes(line: WorkedLine) -> bool:
+    """Slip stitches that only end the round below."""
+    works = [step for step in line.steps if isinstance(step, tree.Work | tree.Repeat | tree.Group)]
+    return bool(works) and all(isinstance(step, tree.Work) and step.stitch == "sl-st" for step in works)
 
 
 def _space(kind: str, n: int, voice: Voice) -> str:
