@@ -298,11 +298,52 @@ def test_another_gauge_keeps_zones() -> None:
     assert share == pytest.approx(block.yarns.index("B") / len(block.yarns), abs=0.08)
 
 
-def test_lace_is_left_alone() -> None:
-    lines = "Rnd 1: 6 sc in magic ring, do not join. (6)\nRnd 2: *sc in next st, ch 2; rep from * around. (6 sc, 6 ch-2 sps)\n"
+KEPT = {
+    "Ch 5, join with sl st to form ring\nRnd 1: Ch 1, 12 sc in ring, join with sl st to first sc. (12)\n": "not plain",
+    "Foundation: Ch 11\nRow 1: Sc in 2nd ch from hook, sc in each ch across, turn. (10)\n": "rows",
+    "Do not join rounds\nRnd 1: 8 sc in magic ring. (8)\nRnd 2: 2 sc in each st around. (16)\n"
+    "Rnd 3: 2 sc in each st around. (32)\n": "ruffles",
+    "Rnd 1: Ch 3 (counts as dc), 11 dc in magic ring, join with sl st to top of beg ch-3. (12)\n"
+    "Rnd 2: Ch 3, dc in same st, 2 dc in each st around, join with sl st to top of beg ch-3. (24)\n": "starting chains",
+}
+
+
+@pytest.mark.parametrize("lines", KEPT)
+def test_what_can_t_be_planned_is_left_alone(lines: str) -> None:
     compiled = compile_pattern(pattern(lines))
     found = rescale(compiled.pattern, compiled.fabric, 2.0).value
-    assert found.text == compiled.pattern.source.text and "chain spaces" in found.changes[0].kept
+    assert found.text == compiled.pattern.source.text and KEPT[lines] in found.changes[0].kept
+
+
+WINDOWED = """Work in a spiral; do not join rounds
+With A
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: 2 sc in each st around. (12)
+Rnd 3: *Sc in next st, 2 sc in next st; rep from * around. (18)
+Rnd 4: *Sc in next 2 sts, 2 sc in next st; rep from * around. (24)
+Rnds 5-9: Sc in each st around. (24)
+To level the step: sc in next st, sl st in next st, fasten off
+With B
+Rnd 10: Standing sc in any st, sc in each st around. (24)
+Rnd 11: *Sc in next 2 sts, ch 2, skip next 2 sts; rep from * around. (12 sc, 6 ch-2 sps)
+Rnd 12: *Sc in next 2 sts, 2 sc in next ch-2 sp; rep from * around. (24)
+Rnd 13: Sc in each st around. (24)
+Fasten off
+"""
+
+
+@pytest.mark.parametrize("factor", [0.7, 1.0, 1.3, 2.0, 3.1])
+def test_windows_come_out_at_any_size(factor: float) -> None:
+    compiled = compile_pattern(pattern(WINDOWED))
+    found = rescale(compiled.pattern, compiled.fabric, factor).value
+    (change,) = found.changes
+    again = compile_pattern(Source("x.md", found.text))
+    assert not [finding for finding in again.findings if finding.severity is Severity.ERROR]
+    assert live(again.fabric.parts[0]) == change.after
+    assert change.after[-1] % 4 == 0 and abs(change.after[-1] - 24 * factor) <= 4
+    assert "Standing sc" in found.text and "ch-2 sps)" in found.text
+    if factor == 1.0:
+        assert change.after == change.before
 
 
 @pytest.mark.parametrize("factor", [0.0, -1.0, 50.0])

@@ -4,19 +4,21 @@ Only parts that are plain surfaces of revolution can be planned anew: one stitch
 everything. Lace, motifs and rows are left as they are, and said to be.
 """
 
-import itertools
 import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.fabric.model import Course, Fabric, Make, Part, Role
 from generator.measures.gauge import from_gauge, scale_of
 from generator.notation.pattern import Gauge, Pattern, Working
-from generator.shape.hand import Hand, hand_of
+from generator.shape.design import word_for
+from generator.shape.hand import REPEATS, Hand, hand_of
 from generator.shape.plan import plan
 from generator.shape.profile import Point, Profile
+from generator.shape.remake import Remaking
 from generator.shape.worked import step
 from generator.shape.write import Manner, write
 from generator.source import NOWHERE
@@ -63,20 +65,30 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
     working = [block for block in pattern.blocks if isinstance(block, Working)]
     for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
         kept = _unfit(part)
-        before = tuple(course.live for course in _rounds(part))
-        if kept:
+        lost: tuple[str, ...] = ()
+        before, kind = tuple(course.live for course in _rounds(part)), _kind(part)
+        if kind not in REPEATS:
             changes.append(Change(part.name, before, before, kept))
             continue
-        kind = _kind(part)
         old = hand_of(scale, kind, _repeat(part))
         new = hand_of(from_gauge(gauge) if gauge else scale, kind, _repeat(part))
-        lines, after = _again(part, old, new, factor)
-        lost = tuple(_lost(pattern, part))
+        if not kept and (never := _never(part, old)):
+            changes.append(Change(part.name, before, before, never))
+            continue
+        if kept:
+            remade = Remaking(pattern, part, kind, old, new, factor).run()
+            if remade.kept:
+                changes.append(Change(part.name, before, before, remade.kept))
+                continue
+            lines, after = remade.lines, remade.counts
+        else:
+            lines, after = _again(part, old, new, factor, pattern.header.terms)
+            lost = tuple(_lost(pattern, part))
         changes.append(Change(part.name, before, after, lost=lost))
         text = text[: block.piece.span.start] + lines + text[block.piece.span.end :]
     if gauge:
         text = _new_gauge(text, gauge)
-    if factor != 1.0:
+    if factor != 1.0 and any(not change.kept for change in changes):
         text = _new_size(text, factor)
     return Checked(Rescaled(text, tuple(reversed(changes))))
 
@@ -113,8 +125,7 @@ def _unfit(part: Part) -> str:
     kind = _kind(part)
     if kind not in ("sc", "hdc", "dc"):
         return f"it is worked in {kind}" if kind else "nothing to plan"
-    taken = {stitch(k).base for course in rounds for k, _ in course.kinds} - {kind, "invdec"}
-    if taken:
+    if any(k not in (kind, f"{kind}2tog") and not (kind == "sc" and k == "invdec") for c in rounds for k, _ in c.kinds):
         return "it mixes stitches"
     if any(run.loop for course in rounds for run in course.runs):
         return "it works into single loops or round posts"
@@ -123,16 +134,26 @@ def _unfit(part: Part) -> str:
     return ""
 
 
+def _never(part: Part, hand: Hand) -> str:
+    """Why a part that is one stitch throughout still can't be planned anew."""
+    if part.start_chain_counts and hand.stitch != "sc":
+        return "its starting chains count as stitches"
+    counts = [course.live for course in _rounds(part)]
+    if any(b - a > hand.most for a, b in pairwise(counts)):
+        return "it ruffles: its size is how long you go on"
+    return ""
+
+
 def _repeat(part: Part) -> int:
     """The repeat the part is built on: its commonest change of count, or the count it begins with."""
     counts = [course.live for course in _rounds(part)]
-    changes = Counter(abs(b - a) for a, b in itertools.pairwise(counts) if b != a)
+    changes = Counter(abs(b - a) for a, b in pairwise(counts) if b != a)
     if not changes:
         return max(2, min(24, counts[0]))
     return max(2, min(24, changes.most_common(1)[0][0]))
 
 
-def _again(part: Part, old: Hand, new: Hand, factor: float) -> tuple[str, tuple[int, ...]]:
+def _again(part: Part, old: Hand, new: Hand, factor: float, terms: str) -> tuple[str, tuple[int, ...]]:
     """The lines of the part at its new size, and their counts."""
     profile = _profile(part, old).scaled(factor)
     best = plan(profile, new)
@@ -140,7 +161,7 @@ def _again(part: Part, old: Hand, new: Hand, factor: float) -> tuple[str, tuple[
     per_round = new.height / (old.height * factor)
     yarns = tuple(_yarn(rounds[min(len(rounds) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts)))
     joined = sum(course.make is Make.JOINED for course in rounds) * 2 > len(rounds)
-    return write(best, Manner(joined=joined, yarns=yarns)), best.counts
+    return write(best, Manner(joined=joined, yarns=yarns, word=word_for(new.stitch, terms))), best.counts
 
 
 def _profile(part: Part, hand: Hand) -> Profile:
