@@ -19,9 +19,10 @@ def laid_flat(form: Form) -> Form:
         depths.append((depths[-1] if depths else 0.0) + course.slant_mm)
     total = depths[-1]
     top = depths[crown - 1] if crown else 0.0
+    rim = max((course.radius_mm for course in form.courses[:crown]), default=0.0)
     points = [ProfilePoint(total, 0.0, form.courses[0].yarn, -1)]
     for i, (course, depth) in enumerate(zip(form.courses, depths, strict=True)):
-        down = _dome(course.radius_mm / form.courses[crown - 1].radius_mm, top) if i < crown else depth
+        down = _dome(course.radius_mm / rim, top) if i < crown and rim else depth
         points.append(ProfilePoint(total - down, course.radius_mm, course.yarn, course.index))
     profile = Profile(tuple(points), form.profile.flat, form.profile.straight_mm, form.profile.corners)
     return replace(form, height_mm=total, profile=profile)
