@@ -62,6 +62,7 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
         message = "without a gauge there is no size to change"
         return Checked(nothing, (_no("rescale-without-gauge", message, "gauge: 20 sc x 21 rounds = 10 cm"),))
     text, changes = source.text, []
+    told: list[dict[int, int]] = []
     working = [block for block in pattern.blocks if isinstance(block, Working)]
     for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
         kept = _unfit(part)
@@ -80,12 +81,16 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
             if remade.kept:
                 changes.append(Change(part.name, before, before, remade.kept))
                 continue
-            lines, after = remade.lines, remade.counts
+            lines, after, numbers = remade.lines, remade.counts, dict(remade.numbers)
         else:
             lines, after = _again(part, old, new, factor, pattern.header.terms)
             lost = tuple(_lost(pattern, part))
+            numbers = _numbers(part, len(after))
+        told.append(numbers)
         changes.append(Change(part.name, before, after, lost=lost))
         text = text[: block.piece.span.start] + lines + text[block.piece.span.end :]
+    if len(told) == 1:
+        text = _renumbered(text, told[0])
     if gauge:
         text = _new_gauge(text, gauge)
     if factor != 1.0 and any(not change.kept for change in changes):
@@ -175,6 +180,34 @@ def _profile(part: Part, hand: Hand) -> Profile:
     if closed:
         points.append(step(upwards, points[-1], 0.0, 1e6, hand.height))
     return Profile(tuple(points), solid=closed)
+
+
+def _numbers(part: Part, rounds: int) -> dict[int, int]:
+    """Where the old rounds went, by their share of the way."""
+    old = _rounds(part)
+    shares = ((course.number, (k + 1) / len(old)) for k, course in enumerate(old))
+    return {number: max(1, round(share * rounds)) for number, share in shares if number is not None}
+
+
+_ROUND = re.compile(
+    r"(?P<word>\b(?:rnds?|rounds?)\.? )(?P<first>\d+)(?P<to>(?: to |-|–| and )(?P<last>\d+))?", re.IGNORECASE
+)
+_BLOCK = re.compile(r"(?ms)^---$.*?^---$|^```.*?^```$")
+
+
+def _renumbered(text: str, numbers: dict[int, int]) -> str:
+    """Rounds named in the prose, with the numbers they have now. Header and working blocks stay as they are."""
+
+    def renamed(match: re.Match[str]) -> str:
+        first, last = int(match["first"]), match["last"]
+        words = match["word"] + str(numbers.get(first, first))
+        return words + match["to"].replace(last, str(numbers.get(int(last), int(last)))) if last else words
+
+    out, at = [], 0
+    for block in _BLOCK.finditer(text):
+        out += [_ROUND.sub(renamed, text[at : block.start()]), block[0]]
+        at = block.end()
+    return "".join(out) + _ROUND.sub(renamed, text[at:])
 
 
 def _yarn(course: Course) -> str:
