@@ -27,7 +27,9 @@ def guide(prose: Sequence[Post]) -> Guide:
     """The manual for a studio that wants one."""
     if not any(post.slug == SLUG for post in prose):
         return Guide(tuple(prose))
-    rules = [pages.rule_help(rule.name, rule.severity, rule.module.__doc__ or "", rule.bad, rule.good) for rule in RULES]
+    rules = [
+        pages.rule_help(rule.name, rule.severity, rule.module.__doc__ or "", rule.bad, rule.good) for rule in RULES
+    ]
     listed = _body(pages.rules_markdown(rules, f"{SLUG}/{{rule}}.html"))
     more = f"\n\n[What you can write]({SLUG}/{WRITING}.html): every form that is read, with examples.\n\n{listed}"
     writing = Post(WRITING, "What you can write", _body(pages.writing_markdown()))

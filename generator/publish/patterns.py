@@ -1,0 +1,138 @@
+"""All patterns of a build: which are due, made side by side, and which of two with one address is published."""
+
+import multiprocessing
+import os
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from generator import library
+from generator.diagnostics.record import Finding, Severity
+from generator.notation.pattern import Header, Pattern
+from generator.publish import corrections, folders
+from generator.publish.build import Built, Setting, build, start
+from generator.publish.laying import Laying, Progress
+from generator.publish.record import Entry, Said
+from generator.source import Span
+
+FEW = 3
+"""So few patterns are not worth a second process."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One pattern to be made or taken over."""
+
+    index: int
+    text: library.Text
+    key: str
+    old: Entry | None
+    """What the last build made of it."""
+
+    @property
+    def path(self) -> str:
+        """Name of its source."""
+        return self.text.source.path
+
+
+def lay_patterns(
+    texts: Sequence[library.Text], laying: Laying, jobs: int, progress: Progress | None
+) -> list[corrections.Now]:
+    """Every pattern made or taken over; gives what the ledger is to know of those made."""
+    work = [Job(index, text, laying.key(text), laying.before.get(text.source.path)) for index, text in enumerate(texts)]
+    due = [job for job in work if laying.unchanged(job.path, job.key) is None]
+    made = dict(zip((job.index for job in due), _made(due, laying, jobs, progress), strict=True))
+    twins = library.twins(_slim(job, made) for job in work if not (job.index in made and made[job.index].held))
+    now: list[corrections.Now] = []
+    for job in work:
+        built, twin = made.get(job.index), twins.get(job.path)
+        _say(job, built, twin, laying)
+        if built is None and job.old and not twin:
+            laying.keep(job.path, job.old)
+            laying.report.kept += 1
+        elif built and built.card and not twin:
+            laying.entries[job.path] = _settle(job, built, laying.folder)
+            laying.report.made += 1
+            if built.record:
+                now.append(corrections.Now(job.path, job.text.source, built.pattern.header, built.record))
+        elif built and built.held:
+            laying.report.held += 1
+        elif job.old and _still_good(job.old, laying, made):
+            # Nothing is lost: what was good stays until it is good again. Without a key it is tried again each time.
+            laying.keep(job.path, replace(job.old, key=""))
+            laying.report.kept += 1
+    return now
+
+
+def _say(job: Job, built: Built | None, twin: Finding | None, laying: Laying) -> None:
+    findings = (*(built.findings if built else ()), *((twin,) if twin else ()))
+    if findings:
+        # The text that was worked: in it a shape block has been written out.
+        laying.report.said.append(Said(built.pattern.source if built else job.text.source, findings))
+
+
+def _still_good(old: Entry, laying: Laying, made: dict[int, Built]) -> bool:
+    """Whether a page of the last build may stay: all there, and nobody else has taken its address."""
+    taken = {entry.slug for entry in laying.entries.values()} | {one.card.slug for one in made.values() if one.card}
+    return old.card is not None and old.slug not in taken and folders.whole(laying.site, old.files)
+
+
+def _slim(job: Job, made: dict[int, Built]) -> Pattern:
+    built = made.get(job.index)
+    if built:
+        return built.pattern
+    assert job.old is not None
+    return Pattern(job.text.source, Header(title=job.old.title, slug=job.old.slug))
+
+
+def _settle(job: Job, built: Built, folder: Path) -> Entry:
+    """Move a pattern's folder to its place."""
+    assert built.card is not None
+    slug = built.card.slug
+    target = folder / "patterns" / slug
+    target.parent.mkdir(exist_ok=True)
+    _waiting(folder, job.index).rename(target)
+    files = {f"patterns/{slug}/{name}": size for name, size in built.files.items()}
+    return Entry(job.key, slug, built.card.title, files, built.card)
+
+
+def _waiting(folder: Path, index: int) -> Path:
+    return folder / ".made" / str(index)
+
+
+def _made(due: Sequence[Job], laying: Laying, jobs: int, progress: Progress | None) -> list[Built]:
+    """Make patterns, side by side where there are enough of them."""
+    done: list[Built] = []
+    calls = [(job.text, _waiting(laying.folder, job.index)) for job in due]
+    for n, built in enumerate(_run(calls, laying.setting, jobs or os.cpu_count() or 1)):
+        done.append(built)
+        if progress:
+            progress(n + 1, len(due), due[n].path)
+    return done
+
+
+def _run(calls: Sequence[tuple[library.Text, Path]], setting: Setting, jobs: int) -> Iterator[Built]:
+    if jobs == 1 or len(calls) <= FEW:
+        start(setting)
+        for call in calls:
+            yield one(call)
+        return
+    method = "fork" if "fork" in multiprocessing.get_all_start_methods() else None
+    context = multiprocessing.get_context(method)
+    with ProcessPoolExecutor(min(jobs, len(calls)), mp_context=context, initializer=start, initargs=(setting,)) as pool:
+        yield from pool.map(one, calls, chunksize=max(1, min(8, len(calls) // (jobs * 4))))
+
+
+def one(call: tuple[library.Text, Path]) -> Built:
+    """Make one pattern; a fault of our own is told as such and takes nothing else along."""
+    text, folder = call
+    try:
+        return build(text, folder)
+    except OSError:
+        raise
+    except Exception as fault:
+        if os.environ.get("SPIRALBOUND_TRACE"):
+            raise
+        message = f"this pattern could not be built, by a fault of our own ({type(fault).__name__}: {str(fault)[:200]})"
+        return Built(Pattern(text.source, Header()), (Finding("could-not-build", Severity.ERROR, message, Span(0, 0)),))
