@@ -90,7 +90,9 @@ class Weaver(Repeater):
             return self.shaped(step)
         if isinstance(step, Along):
             return self.along(step)
-        if isinstance(step, Turn):
+        if isinstance(step, Convention) and step.name == "skipped-chains":
+            self.settings = replace(self.settings, start_counts=step.value == "counts")
+        elif isinstance(step, Turn):
             self.turned = True
         elif isinstance(step, FastenOff):
             self.cut = True
@@ -132,9 +134,10 @@ class Weaver(Repeater):
                     return bool(self._no_space(target, step.span))
             self.begun = True
             return True
-        if target.noun is Noun.START:
+        founding = bool(self.ground.foundation) and not self.begun
+        if target.noun is Noun.START and not founding:
             return True
-        if target.noun is Noun.CHAIN:
+        if target.noun in (Noun.CHAIN, Noun.START):  # `skip first ch` of a foundation is a chain like the others
             chains = self.hand.chains(target.count)
             if chains is None:
                 self._none(target, target.count, step.span)

@@ -53,6 +53,8 @@ def read_count(c: Cursor) -> Stated | None:
         some and c.word("with") and c.peek(1).type == "number"
     ):
         c.i = c.end  # `8 groups with ch 1 between each group`
+    if some and c.word("counts"):
+        c.i = c.end  # `18 dc, counting ch-3`
     _trail(c)
     while c.sign(".", ",", "!"):
         c.take()
@@ -147,6 +149,9 @@ def _noun(c: Cursor) -> str | None:
         return None
     c.take()
     word = token.value
+    if word == "v" and c.word("st"):
+        c.take()
+        return "v-st"
     while c.peek().type == "other" or c.word("st", "group", "sp", "loop"):
         word = c.take().value
     for ending, less in (("ies", "y"), ("oes", "o"), ("sses", "ss"), ("s", "")):

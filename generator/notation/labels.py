@@ -39,6 +39,7 @@ _WORDS = [
     "twentieth",
 ]
 _ORDWORD = "|".join(_WORDS)
+_DASHED = re.compile(rf"(?:{_ROUND}|{_ROW})\s*(?P<n>\d+)\s+[-–—]\s+(?=\d+\s*(?!{_ROUND}|{_ROW})[a-zA-Z])", re.IGNORECASE)
 _LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|following|succeeding|remaining))?"
 
 _FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(
@@ -58,7 +59,7 @@ _FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(
         (Word.ROW, rf"(?P<nums>{_NUMS})\s*\.?\s*{_ROW}{_ASIDE}{_SEP}"),
         (Word.NEXT, rf"(?:next|last|final|following)\s+(?P<many>\d+\s+)?(?:{_ROUND}|{_ROW}){_ASIDE}{_SEP}"),
         (Word.NEXT, rf"(?:dec(?:rease)?|inc(?:rease)?|edging|border|joining|picot|shell|finishing|pattern|beading|eyelet)\s+(?:{_ROUND}|{_ROW}){_ASIDE}{_SEP}"),
-        (Word.FOUNDATION, rf"(?:foundation|base|set-?up|starting|beginning)\s*(?:{_ROUND}|{_ROW}|chain|ch)?\s*{_ASIDE}{_SEP}"),
+        (Word.FOUNDATION, rf"(?:foundation|base|set-?up|starting|beginning)\s*(?:{_ROUND}|{_ROW}|chain|ch|ring)?\s*{_ASIDE}{_SEP}"),
         (Word.NONE, r"(?P<bare>\d+)(?:\s*(?:-|–|to)\s*(?P<bare2>\d+|n|end)|(?P<list>(?:\s*,\s*\d+)+))?\s*(?P<sep>[.):]|\s[-–—](?=\s))\s*(?=[^\d\s)\]]|\d+\s*[a-zA-Z(])"),
     )
 )  # fmt: skip
@@ -140,6 +141,10 @@ def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | No
             if not bare_numbers:
                 return None
             return _bare(match, offset)
+        if dashed := _DASHED.match(text, start):
+            # `Rnd 1 – 6 sc in ring`: the dash ends the label, it makes no range.
+            label = Label(word, (int(dashed["n"][:6]),), "", Span(offset + start, offset + dashed.end()))
+            return Labelled(label, dashed.end())
         numbers = _numbers((groups.get("nums") or "") + ("-" + groups["nums2"] if groups.get("nums2") else ""))
         if groups.get("word"):
             numbers = (_WORDS.index(groups["word"].lower()) + 1,)

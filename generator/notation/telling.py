@@ -15,10 +15,26 @@ from generator.notation.tree import (
     Chain,
     Define,
     Remark,
+    Stated,
     Times,
     Unread,
     Work,
 )  # fmt: skip
+
+FEW = 5
+"""Fewer than these in a sentence of their own (`3 sc. Ch 1, turn.`) are rather stitches than a count."""
+
+
+def closes(c: Cursor, at: int) -> bool:
+    """Whether from index `at` on a line only ends: `Ch 1, turn.`"""
+    return all(
+        token.type in ("sign", "number") or token.value in ("chain", "turn", "join", "fasten-off")
+        for token in c.tokens[at : c.end]
+    )
+
+
+def _many(stated: Stated) -> bool:
+    return max([stated.total or 0, *(n for _, n in stated.kinds)]) >= FEW
 
 
 class Telling(Gathering):
@@ -90,7 +106,7 @@ class Telling(Gathering):
         if not (
             in_all
             or led
-            or (sentence and last)
+            or (sentence and (last or (closes(c, end) and _many(stated))))
             or (comma and last and stated.total is not None and c.peek(1).value == "st")
         ):
             return False
