@@ -3,10 +3,11 @@
 import itertools
 import math
 import tomllib
+from functools import cache
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate
 
@@ -36,8 +37,13 @@ FORMED = {
 }
 
 
+@cache
+def _planned(form: str, hand: Hand, sizes: tuple[tuple[str, float], ...]) -> Plan:
+    return plan(FORMS[form].make(dict(sizes)), hand)
+
+
 def planned(form: str, hand: Hand, **sizes: float) -> Plan:
-    return plan(FORMS[form].make(sizes or FORMED[form]), hand)
+    return _planned(form, hand, tuple((sizes or FORMED[form]).items()))
 
 
 @pytest.mark.parametrize("rule", PRINTED["rule"], ids=lambda rule: rule["stitch"])
@@ -145,7 +151,7 @@ def test_far_fewer_uneven_rounds_than_rounding() -> None:
     # nothing outside to compare with: plain rounding of each round by itself, on the same wishes
     hand = HANDS[0]
     wishes = [FORMS[form].make(FORMED[form]) for form in FORMED]
-    ours, theirs = [plan(wish, hand).uneven for wish in wishes], [plain(wish, hand).uneven for wish in wishes]
+    ours, theirs = [planned(form, hand).uneven for form in FORMED], [plain(wish, hand).uneven for wish in wishes]
     assert all(a <= max(3, b // 4) for a, b in zip(ours, theirs, strict=True))
     assert sum(ours) * 8 <= sum(theirs)
 
@@ -252,6 +258,7 @@ def test_regular_is_what_makers_mean() -> None:
     st.lists(st.floats(15.0, 60.0), min_size=5, max_size=5),
     st.sampled_from(HANDS[:2]),
 )
+@settings(max_examples=20)
 def test_free_outlines_are_planned(radii: list[float], steps: list[float], hand: Hand) -> None:
     level, points = 0.0, [(0.0, 0.0), (radii[0], 0.0)]
     for radius, step in zip(radii[1:], steps, strict=False):
