@@ -190,7 +190,7 @@ def _splits(entry: Entry, paper: Paper) -> bool:
 
 def fitted(figure: Figure, paper: Paper) -> dict[str, Any]:
     """A drawing with its size on the page: as large as its kind deserves, turned where that shows much more."""
-    wide, high = paper.measure, paper.depth * (0.8 if paper.large else 0.62 if figure.scale else 0.34)
+    wide, high = paper.measure, paper.depth * (0.8 if paper.large else 0.62 if figure.scale else 0.28)
     upright = min(wide / figure.width, high / figure.height, _most(figure))
     across = min(wide / figure.height, paper.depth * 0.9 / figure.width, _most(figure))
     turned = upright < figure.scale * LEAST_SCALE and across > 1.25 * upright
@@ -206,8 +206,8 @@ def fitted(figure: Figure, paper: Paper) -> dict[str, Any]:
 
 
 def _most(figure: Figure) -> float:
-    """No drawing grows beyond twice its readable size; small things look better small."""
-    return figure.scale * 2 if figure.scale else math.inf
+    """No drawing grows far beyond its readable size; small things look better small."""
+    return figure.scale * 1.5 if figure.scale else math.inf
 
 
 def _wide(leaflet: Leaflet, paper: Paper, place: Span) -> Iterator[Finding]:

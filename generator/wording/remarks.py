@@ -7,7 +7,7 @@ from functools import cache
 
 from generator.vocabulary.load import language
 from generator.vocabulary.records import Language
-from generator.wording.voice import Voice
+from generator.wording.voice import Voice, words_for
 
 _KEPT_TERMS = ("stitch", "round", "row", "space", "repeat", "beginning", "right-side", "wrong-side", "back-loop", "front-loop",
                "turning-chain", "chain-space", "loop")  # fmt: skip
@@ -46,6 +46,8 @@ def _translate(text: str, author: Language, voice: Voice) -> str:
         if _MANY.search(text, 0, match.start()):
             n = 2
         new = voice.stitch(key, n) if kind == "stitch" else voice.term(key, n)
+        if kind == "stitch" and n > 1 and new == words_for(key, voice.language).name:
+            new = words_for(key, voice.language).plural  # what has no short form keeps its s: `twelve picots`
         return (
             new[0].upper() + new[1:] if match[0][0].isupper() and match[0][1:].islower() and new[0].islower() else new
         )
