@@ -58,4 +58,6 @@ def head(studio: Studio, path: str, title: str, description: str, kind: str) -> 
 def with_menu(page: Page, extra: tuple[tuple[str, str, str], ...]) -> Page:
     """The page with the studio's own pages: `about` in the menu, the others at the foot."""
     about = tuple(entry for entry in extra if entry[2] == "about")
-    return replace(page, menu=(*MENU[:2], *about, *MENU[2:]), foot=tuple(entry for entry in extra if entry not in about))
+    return replace(
+        page, menu=(*MENU[:2], *about, *MENU[2:]), foot=tuple(entry for entry in extra if entry not in about)
+    )

@@ -4,7 +4,6 @@ Made from cards only, so that a changed pattern needs no other pattern again.
 """
 
 import math
-from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -14,18 +13,14 @@ from urllib.parse import urlsplit
 from jinja2 import Environment
 from markupsafe import Markup
 
-from generator.charts.svg import shape_paths
-from generator.charts.symbols import sample
-from generator.notation.tree import Loop
 from generator.pages import feed, finding_aids, jsonld, materials, palette
+from generator.pages.glossary import glossary
 from generator.pages.html import Theme, render
 from generator.pages.page import Page, head, with_menu
+from generator.pages.particulars import shown
 from generator.pages.prose import anchor, to_html
 from generator.pages.records import Card, Picture, Tag
 from generator.pages.studio import Post, Studio
-from generator.pages.views import shown
-from generator.vocabulary.load import is_stitch, language, stitch
-from generator.wording.voice import words_for
 
 LEVELS = ("basic", "easy", "intermediate", "complex")
 CORE = (
@@ -236,64 +231,6 @@ def _aids(studio: Studio, cards: tuple[Card, ...]) -> Iterator[tuple[Page, str, 
     )
     missing = head(studio, "404.html", "Not here", "There is nothing at this address.", "missing")
     yield replace(missing, hidden=True, canonical=""), "missing.html", {}
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """One row of the glossary."""
-
-    identity: str
-    us_short: str
-    us_name: str
-    uk_short: str
-    uk_name: str
-    turning: str
-    symbol: Markup | str
-    patterns: tuple[tuple[str, str], ...]
-    more: int
-
-
-MOST_NAMED = 6
-
-
-def glossary(cards: Sequence[Card], studio: Studio) -> tuple[Word, ...]:
-    """The stitches the patterns use, lowest first."""
-    users: dict[str, list[tuple[str, str]]] = defaultdict(list)
-    for card in sorted(cards, key=lambda card: card.title.lower()):
-        for identity in card.stitches:
-            if is_stitch(identity):
-                users[identity].append((card.slug, card.title))
-    order = sorted(users, key=lambda identity: (stitch(identity).height, stitch(identity).base, identity))
-    return tuple(_word(identity, users[identity], studio) for identity in order)
-
-
-def _word(identity: str, users: list[tuple[str, str]], studio: Studio) -> Word:
-    us, uk = (words_for(identity, language(code)) for code in ("en-US", "en-GB"))
-    record = stitch(identity)
-    turning = str(record.turning_chain) if record.turning_chain and record.counts else "–"
-    return Word(
-        identity, us.abbreviation, us.name, uk.abbreviation, uk.name, turning, symbol(identity, studio.sc_sign),
-        tuple(users[:MOST_NAMED]), max(len(users) - MOST_NAMED, 0),
-    )  # fmt: skip
-
-
-def symbol(identity: str, sc_sign: str) -> Markup | str:
-    """The stitch's sign as a small drawing, named for its stitch."""
-    from generator.charts.marks import trace
-
-    shape = sample(identity, Loop.BOTH, sc_sign)
-    points = [point for stroke in shape for point in trace(stroke)]
-    if not points:
-        return ""
-    left, right = min(x for x, _ in points) * 32 - 8, max(x for x, _ in points) * 32 + 8
-    top, bottom = min(y for _, y in points) * 32 - 8, max(y for _, y in points) * 32 + 8
-    edge = max(right - left, bottom - top, 72)
-    x, y = (left + right - edge) / 2, (top + bottom - edge) / 2
-    name = words_for(identity, language("en-US")).name
-    return Markup(
-        '<svg viewBox="{:.0f} {:.0f} {:.0f} {:.0f}" width="48" height="48" role="img" aria-label="{}" fill="none" '
-        'stroke="currentColor" stroke-width="3.4" stroke-linecap="round" stroke-linejoin="round">{}</svg>'
-    ).format(x, y, edge, edge, f"sign for {name}", Markup(shape_paths(shape)))
 
 
 def _feed_entries(whole: Whole) -> list[feed.Entry]:
