@@ -67,6 +67,7 @@ def _forms(code: str) -> dict[str, tuple[str, str, int]]:
             found[term.abbreviation.lower() + "s"] = ("term", key, 2)
     for key, stitch in words.stitches.items():
         found[stitch.plural.lower()] = ("stitch", key, 2)
+        found.setdefault(f"{stitch.name.lower()}s", ("stitch", key, 2))  # `double crochets`, as prose has it
         found[stitch.name.lower()] = ("stitch", key, 1)
         found[stitch.abbreviation.lower()] = ("stitch", key, 1)
         found.update({form: ("stitch", key, 1) for form in stitch.also if _SPACED.fullmatch(form)})
