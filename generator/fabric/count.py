@@ -25,6 +25,10 @@ class Tally:
         exact = sum(n for name, n in self.kinds if name == kind)
         if exact or not is_stitch(kind):
             return exact
+        if kind == "cluster":  # the trade calls stitches closed together a cluster, in one place or over several
+            return sum(
+                n for name, n in self.kinds if is_stitch(name) and stitch(name).family in ("cluster", "together")
+            )
         return sum(
             n
             for name, n in self.kinds

@@ -4,13 +4,16 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 `Problem` and the course stops there.
 """
 
+from dataclasses import replace
+
 from generator.fabric.edge import Hand, Item
-from generator.fabric.foresight import corners_of, main_stitch, stitches_of
+from generator.fabric.foresight import any_corner, corners_of, main_stitch, stitches_of
 from generator.fabric.model import Fault
 from generator.fabric.repeating import Repeater
 from generator.notation.tree import (
     Along,
     Chain,
+    Convention,
     FastenOff,
     Foundation,
     Group,
@@ -49,6 +52,8 @@ class Weaver(Repeater):
             if at <= done:
                 continue
             corners = corners_of(step, steps[at + 1 :]) if self.depth == 0 else None
+            if isinstance(step, Along) and any_corner(steps[at + 1 :]):
+                done = at + 1  # an edging of no fixed count takes its corners along
             if corners is not None:
                 done = at + 1
                 self.rest = steps[at + 2 :]

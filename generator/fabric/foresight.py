@@ -86,6 +86,16 @@ def _tall(identity: str) -> str:
     return base if stitch(base).family == "post" else "sc"
 
 
+def any_corner(rest: tuple[Step, ...]) -> bool:
+    """Whether what follows is worked in every corner."""
+    following = rest[0] if rest else None
+    return (
+        isinstance(following, (Work, Group))
+        and following.target.how is How.EACH
+        and following.target.noun is Noun.CORNER
+    )
+
+
 def corners_of(step: Step, rest: tuple[Step, ...]) -> Work | Group | None:
     """What is worked in every corner, when a stitch in each is followed by it."""
     if not (isinstance(step, Work) and step.target.how is How.EACH and step.target.noun is Noun.STITCH):

@@ -66,7 +66,9 @@ class Grouper(Stitcher):
             or inner.target.how is How.NEXT
         ):
             ring = place.kind == "ring"
-            n = inner.each * (inner.target.count if inner.target.implied else 1)
+            # Closed-together stitches name places (`dc3tog`: 3); in a group all of them are this one place.
+            consumes = max(stitch(inner.stitch).consumes, 1)
+            n = inner.each * (max(1, inner.target.count // consumes) if inner.target.implied else 1)
             if stitch(inner.stitch).consumes == 0:
                 return self._from_nothing(inner)
             first = self.emit(

@@ -9,6 +9,7 @@ from generator.notation.tree import (
     Step,
     Work,
 )  # fmt: skip
+from generator.vocabulary.load import stitch
 
 
 def one_place(work: Work) -> bool:
@@ -32,6 +33,6 @@ def in_one(step: Step) -> Step:
     """A bare `3 dc` inside a group is three in that place."""
     if isinstance(step, Choice) and step.kind == "n-st":
         return step.options[-1].steps[0] if len(step.options) > 1 else step.options[0].steps[0]
-    if isinstance(step, Work) and step.target.count > 1 and step.each == 1:
+    if isinstance(step, Work) and step.target.count > 1 and step.each == 1 and stitch(step.stitch).consumes == 1:
         return replace(step, each=step.target.count, target=replace(step.target, count=1))
     return step

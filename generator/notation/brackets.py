@@ -11,7 +11,21 @@ from generator.notation.places import starts_place
 from generator.notation.prose import remark
 from generator.notation.times import Said, read_times
 from generator.notation.tokens import Token
-from generator.notation.tree import Chain, Choice, Define, Option, Remark, Repeat, Step, Times, Unread, Work, Yarn
+from generator.notation.tree import (
+    Chain,
+    Choice,
+    Convention,
+    Define,
+    How,
+    Option,
+    Remark,
+    Repeat,
+    Step,
+    Times,
+    Unread,
+    Work,
+    Yarn,
+)
 from generator.source import Span
 
 if TYPE_CHECKING:
@@ -175,6 +189,8 @@ def counts_as(passage: "Gathering", inner: Cursor, close: int) -> bool:
     c = passage.c
     items = passage.folder.items
     last = items[-1] if items else None
+    if isinstance(last, Work) and last.target.how is How.FROM_HOOK:
+        return _skipped_count(passage, inner, close)
     if not isinstance(last, Chain):
         return False
     if not (
@@ -205,6 +221,18 @@ def counts_as(passage: "Gathering", inner: Cursor, close: int) -> bool:
             extra = last.n - 3 if last.n > 3 else 1
     items[-1] = replace(last, stands_for=stands, stands_chains=extra, counts=not negative)
     c.i = close + 1
+    return True
+
+
+def _skipped_count(passage: "Gathering", inner: Cursor, close: int) -> bool:
+    """`dc in 4th ch from hook (skipped chs count as dc)`, `(counts as hdc)`, `(skipped ch do not count)`."""
+    words = [t.value for t in inner.tokens[inner.i : inner.end]]
+    if "counts" not in words and "as" not in words:
+        return False
+    value = "does not count" if "not" in words or "never" in words else "counts"
+    items = passage.folder.items
+    items.insert(len(items) - 1, Convention(items[-1].span, "skipped-chains", value))
+    passage.c.i = close + 1
     return True
 
 
@@ -275,8 +303,10 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
         return True
     if words and words[0] in ("a", "=") and len(words) > 1:
         words = words[1:]
+    plain = not any(t.type in ("sign", "number", "stitch") for t in inner.tokens[inner.i + 1 : inner.end])
     if (
-        len(words) <= 4
+        plain
+        and len(words) <= 4
         and words
         and words[0]
         in (

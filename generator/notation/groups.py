@@ -25,6 +25,7 @@ from generator.notation.tree import (
     Target,
     Work,
 )  # fmt: skip
+from generator.vocabulary.load import stitch
 
 if TYPE_CHECKING:
     from generator.notation.passage import Passage
@@ -46,7 +47,7 @@ def _part(step: Step) -> Step:
         and step.each == 1
         and step.target.count > 1
         and step.target.implied
-        and not step.decrease
+        and stitch(step.stitch).consumes == 1
     ):
         return replace(step, each=step.target.count, target=replace(step.target, count=1))
     if isinstance(step, Repeat):

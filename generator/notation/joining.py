@@ -161,7 +161,11 @@ def rings(c: Cursor, memory: Memory) -> list[Step] | None:
         c.take()
         c.skip_words("ring", "loop", "circle")
         return [Ring(c.span(begin), 0)]
-    if c.peek().value == "mc" and (c.sign(",", ".", ":", "(", ahead=1) or c.peek(1).type == "end"):
+    if (
+        c.peek().value == "mc"
+        and not c.tokens[c.i - 1].value == "with"
+        and (c.sign(",", ".", ":", "(", ahead=1) or c.peek(1).type == "end")
+    ):
         c.take()
         return [Ring(c.span(begin), 0)]
     c.i = begin

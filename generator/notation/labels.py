@@ -39,7 +39,9 @@ _WORDS = [
     "twentieth",
 ]
 _ORDWORD = "|".join(_WORDS)
-_DASHED = re.compile(rf"(?:{_ROUND}|{_ROW})\s*(?P<n>\d+)\s+[-–—]\s+(?=\d+\s*(?!{_ROUND}|{_ROW})[a-zA-Z])", re.IGNORECASE)
+_DASHED = re.compile(
+    rf"(?:{_ROUND}|{_ROW})\s*(?P<n>\d+)\s+[-–—]\s+(?=\d+\s*(?!{_ROUND}|{_ROW})[a-zA-Z])", re.IGNORECASE
+)
 _LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|following|succeeding|remaining))?"
 
 _FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(

@@ -1,11 +1,15 @@
 """What a line has said so far that later words lean on."""
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from generator.notation.tree import (
     Loop,
     Step,
 )
+
+if TYPE_CHECKING:
+    from generator.notation.named import Named
 
 
 @dataclass(slots=True)
@@ -24,3 +28,5 @@ class Memory:
     """A `*` is open, so the next one may close it."""
     specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
     """Stitches defined on the spot or in the header: name to what they are worked as."""
+    named: tuple["Named", ...] = ()
+    """The pattern's own stitches by every name they have."""

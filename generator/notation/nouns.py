@@ -78,7 +78,7 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
             continue
         if token.type == "stitch":
             return _stitch(c, said)
-        if token.type == "word" and (found := _word(c, said)) is not None:
+        if token.type == "word" and token.value != "skip" and (found := _word(c, said)) is not None:
             if isinstance(found, Target):
                 return found
             continue
@@ -94,7 +94,9 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
             if token.value in ("gap", "gaps"):
                 c.take()
                 return as_target(said, Noun.GAP)
-            if token.value == "skipped" or token.value == "missed":
+            if token.value in ("skipped", "missed") or (
+                token.value == "skip" and (c.word("st", "chain", "sp", ahead=1) or c.peek(1).type == "stitch")
+            ):
                 said.skipped = True
                 c.take()
                 continue

@@ -69,6 +69,8 @@ class Reader:
                 "line-too-long", f"this line has {len(text)} characters; {LONGEST_LINE} is the most that is read", span
             )
             return Line(span, steps=(Unread(span, text[:80]),))
+        if depth(text) > DEEPEST:
+            return Line(span, steps=(Unread(span, text[:80]),))
         labelled = read_label(text, offset)
         body = text[labelled.body :]
         tokens = tokenize(body, offset + labelled.body, lexicon(self.terms))
@@ -122,6 +124,22 @@ class Reader:
 
     def _say(self, rule: str, message: str, span: Span) -> None:
         self.findings.append(Finding(rule, Severity.ERROR, message, span))
+
+
+DEEPEST = 24
+"""Brackets within brackets that are read; print has three at most."""
+
+
+def depth(text: str) -> int:
+    """How deep the brackets of a line open, never mind of which kind."""
+    open_now = most = 0
+    for character in text:
+        if character in "([{":
+            open_now += 1
+            most = max(most, open_now)
+        elif character in ")]}":
+            open_now = max(0, open_now - 1)
+    return most
 
 
 def replace_memory(memory: Memory) -> Memory:

@@ -44,7 +44,9 @@ class Passage(Telling):
         if token.type == "sign":
             self._sign(token)
             return
-        if token.type == "stitch" or (token.type == "word" and token.value in ("inc", "dec")):
+        if (token.type == "stitch" and not c.word("evenly", ahead=1)) or (
+            token.type == "word" and token.value in ("inc", "dec")
+        ):
             steps = stitches(c, self.memory)  # most clauses begin so, and nothing else does
             if steps:
                 self._put(steps)

@@ -80,9 +80,30 @@ def remark(words: list[Token], span: Span) -> Remark:
     return Remark(span, text, act)
 
 
+def _skipped_chains(c: Cursor) -> list[Step] | None:
+    """`Skipped chains count as a stitch`: of the foundation row that follows."""
+    begin = c.i
+    if not (c.word("skip") and c.word("chain", ahead=1)):
+        return None
+    c.i += 2
+    while c.peek().value in ("does", "do", "are", "is", "will"):
+        c.take()
+    negative = c.word("not")
+    if negative:
+        c.take()
+    if not c.word("counts"):
+        c.i = begin
+        return None
+    while not c.done() and not c.sign(".", ";", ",", ")"):
+        c.take()
+    return [Convention(c.span(begin), "skipped-chains", "does not count" if negative else "counts")]
+
+
 def convention(c: Cursor) -> list[Step] | None:
     """`ch 3 counts as first dc throughout`, `worked in continuous rounds`, `do not count the ch 1`."""
     begin = c.i
+    if skipped := _skipped_chains(c):
+        return skipped
     if c.word("chain") or (c.word("beginning", "turning") and c.word("chain", ahead=1)):
         at = 0
         while c.word("beginning", "turning", "chain", ahead=at) or c.peek(at).type == "number":

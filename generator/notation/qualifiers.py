@@ -207,7 +207,7 @@ def _course(c: Cursor, target: Target, said: Said) -> Target | None:
 
 
 _TAIL_WORDS = (
-    "row", "round", "shell", "group", "chain", "ring", "st", "loop", "sp", "corner", "petal", "motif", "square", "previous",
+    "row", "round", "shell", "group", "chain", "ring", "st", "loop", "sp", "corner", "petal", "motif", "square", "previous", "v",
 )  # fmt: skip
 _TAIL_FILL = (
     "the", "last", "previous", "same", "first", "beginning", "work", "below", "this", "that", "side", "center",

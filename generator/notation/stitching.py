@@ -20,6 +20,7 @@ from generator.notation.shaping import shaping
 from generator.notation.times import read_times
 from generator.notation.tree import (
     NEXT,
+    Chain,
     Choice,
     Group,
     How,
@@ -78,7 +79,9 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         and not c.word("to", "of", "around", ahead=1)
     ):
         identity = memory.stitch  # `2 sts in next st`: the working stitch
-    elif token.type == "word" and token.value == "shell" and not c.word("st", ahead=1):
+    elif (token.value == "v" and c.word("st", ahead=1)) or (
+        token.type == "word" and token.value == "shell" and not c.word("st", ahead=1)
+    ):
         return _shell(c, memory, n, begin)
     elif (
         n is not None
@@ -288,10 +291,16 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
     return placed(identity, n, number, target, span, consumes, said_each)
 
 
+def _v_stitch(c: Cursor) -> tuple[Step, ...]:
+    """A V-stitch that nobody has defined: two double crochets with a chain between (common practice, no source)."""
+    span = c.span(c.i)
+    return (Work(span, "dc"), Chain(span, 1), Work(span, "dc"))
+
+
 def _shell(c: Cursor, memory: Memory, n: int | None, begin: int) -> list[Step] | None:
     """A named group worked: `shell in next shell`, `5 shells`. Its stitches come from its definition."""
     name = c.peek().value
-    defined = memory.specials.get(name) or memory.specials.get("shell")
+    defined = memory.specials.get(name) or (_v_stitch(c) if name == "v" else memory.specials.get("shell"))
     if defined is None:
         c.i = begin
         return None

@@ -33,7 +33,8 @@ class Token:
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _STOPPED = re.compile(
-    r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|st|sts|sk|rep|rnd|beg|sp|sps|tr|sl|lp|inc|dec|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])"
+    r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])"
+    r"|\b(st|sts|sp|sps|tr|inc|dec)\.(?=[ ,;)]? ?[a-z*(,;])"
 )
 _RAW = re.compile(
     r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"

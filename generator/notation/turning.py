@@ -91,7 +91,9 @@ def other_side(c: Cursor, memory: Memory) -> list[Step] | None:
     """`working on opposite side of starting chain`, `down other side`, `rotate to work along the bottom`."""
     begin = c.i
     c.skip_words("work", "continue", "continuing", "rotate", "now", "to", "around", "and", "crochet", "end")
-    while c.word("in", "on", "along", "of", "the", "up", "with", "a", "back", "over", "across") or c.peek().value in (
+    while c.word(
+        "in", "on", "along", "of", "the", "up", "with", "a", "back", "over", "across", "remaining", "loop"
+    ) or c.peek().value in (
         "along",
         "down",
         "up",

@@ -71,6 +71,22 @@ def yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | N
     return " ".join(text)
 
 
+def _when(c: Cursor) -> None:
+    """`… in last st`, `on the last yarn over`, `in last pull through`: at the change, where it always is."""
+    mark = c.i
+    if not (c.word("in", "on", "at") or c.peek().value in ("during", "when")):
+        return
+    c.take()
+    said = False
+    while c.peek().type in ("word", "other", "stitch") and not c.sign(",", "."):
+        said = said or c.word("last", "ending", "join") or c.peek().value in ("final", "end", "pull", "through")
+        if c.word("turn", "repeat", "and") or c.word("next", "each"):
+            break
+        c.take()
+    if not said:
+        c.i = mark
+
+
 def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
     """`With A`, `change to B`, `Join white with sl st in any st`, `Attach Orange in 3rd st of ch 3`, `(Color A)`."""
     begin = c.i
@@ -106,6 +122,7 @@ def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
             c.i = begin
             return None
         name = yarn_words(c, memory) or ""
+        _when(c)
         if verb == "drop":
             return [Remark(c.span(begin), "", "carry")]
         return [Yarn(c.span(begin), name, "change")]

@@ -234,6 +234,9 @@ def convention(step: tree.Convention, scene: Scene) -> str:
     if step.name == "start-chain":
         phrase = "start-chain-counts" if step.value == "counts" else "start-chain-counts-not"
         return voice.say(phrase, chain=voice.chains(), stitch=voice.term("stitch"))
+    if step.name == "skipped-chains":
+        phrase = "skipped-chains-count" if step.value == "counts" else "skipped-chains-count-not"
+        return voice.say(phrase, chain=voice.chains(), stitch=voice.term("stitch"))
     return ""
 
 
