@@ -30,7 +30,7 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
             continue
         alike = abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
         shared = here.sharers > 2 and here.parents == there.parents
-        equations.add([(b, 1.0), (a, -1.0)], 0.0, (LEVEL if not shared else 0.3) if alike else 0.05)
+        equations.add([(b, 1.0), (a, -1.0)], 0.0, (LEVEL if not shared else 0.12) if alike else 0.05)
     return equations.solve()
 
 
@@ -79,7 +79,7 @@ def _lean(layout: Layout, node: Node) -> float:
     period = layout.frame.period()
     if period:
         apart -= period * round(apart / period)
-    return abs(apart) * layout.frame.stretch(float(layout.z[node.index]), layout.level[node.course]) * 0.8
+    return abs(apart) * layout.frame.stretch(float(layout.z[node.index]), layout.level[node.course])
 
 
 def _bulge(layout: Layout, equations: Equations, node: Node) -> None:

@@ -10,7 +10,7 @@ from generator.charts.equations import Equations
 from generator.charts.foundations import stand_on_chain
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout, gap_between, links
-from generator.charts.nodes import Sort, families, natural_width
+from generator.charts.nodes import FAN, Sort, families, natural_width
 from generator.fabric.model import Make
 
 STAND = 1.3
@@ -19,6 +19,8 @@ STAND_ON_OVAL = 0.6
 """On ovals the caps spread as the work grows; stitches of the sides must be free to follow."""
 OPEN, UNROLLED = 2.5, 8.0
 """Even spacing counts this much more in rows and in unrolled rounds: there the work may be as long as it needs."""
+CLOSE, BESIDE = 3.0, 0.3
+"""The stitches of a fan keep together: room that is over goes beside the fan."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -38,6 +40,10 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
         soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * _firm(layout, c)
+        if here.sharers >= FAN and here.parents == there.parents:
+            soft *= CLOSE
+        elif max(here.sharers, there.sharers) >= FAN:
+            soft *= BESIDE
         value = step - turns * layout.direction[c] * frame.period()
         equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
     _stand(layout, equations, scale)

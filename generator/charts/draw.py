@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from generator.charts.kinds import band, ring, rows, silhouette, strip
+from generator.charts.kinds import band, drift, edge, ring, rows, silhouette, strip
 from generator.charts.marks import Drawing, mirrored
 from generator.charts.options import ChartOptions
 from generator.fabric.model import Make, Part
@@ -16,12 +16,18 @@ KINDS: Mapping[str, Callable[[Part, ChartOptions], Drawing]] = MappingProxyType(
         "band": band.draw,
         "strip": strip.draw,
         "silhouette": silhouette.draw,
+        "edge": edge.draw,
+        "drift": drift.draw,
     }
 )
 
 
 TUBE = 0.5
 """Share of rounds worked even from which a band chart is offered."""
+
+
+MIRRORED = frozenset({"ring", "rows", "band", "edge", "drift"})
+"""Kinds that differ between the hands."""
 
 
 def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
@@ -31,7 +37,7 @@ def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
         KeyError: no such kind; ask `kinds_for` first.
     """
     drawing = KINDS[kind](part, options)
-    mirror = options.left_handed and kind in ("ring", "rows", "band")
+    mirror = options.left_handed and kind in MIRRORED
     return for_the_left_hand(drawing) if mirror else drawing
 
 

@@ -79,7 +79,7 @@ class Graph:
 SC_HEIGHT = 1.15  # a little air between the rounds of crosses, as engravers leave it
 SLIP_HEIGHT = 0.55
 FAN = 4
-FAN_ROOM = 0.82
+FAN_ROOM = 0.67
 """Four or more in one place make a fan, which stands a little closer than single stitches do."""
 CHAIN = 0.82  # length of one chain's oval, with its gap
 

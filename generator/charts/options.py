@@ -34,6 +34,8 @@ class ChartOptions:
     """Stitch identity to its abbreviation, for folded rounds (`9–15: 18 sc`)."""
     fold: bool = True
     """Runs of like rounds become a labelled band."""
+    course: int | None = None
+    """For the live edge: the index of the course at whose end it is drawn; None for the last."""
     profile: tuple[tuple[float, float], ...] = ()
     """For the silhouette: (radius, height) in millimetres, in the order of working, beginning first."""
     profile_courses: tuple[int, ...] = ()
