@@ -15,7 +15,7 @@ from generator.pages.help import glossary
 from generator.source import Source, Span
 from generator.vocabulary.load import language
 from generator.wording.instructions import Style, write_part
-from generator.wording.reference import abbreviations, signs
+from generator.wording.reference import abbreviations, own_stitches, signs
 
 CASES = sorted((Path(__file__).parent / "cases" / "wording").glob("*.txt"))
 PATTERNS = sorted((Path(__file__).parents[1] / "content" / "patterns").glob("*/*.md"))
@@ -104,3 +104,34 @@ def test_signs_are_explained_where_they_are_used() -> None:
         "*…; rep from * around",
     ]
     assert [sample for sample, _ in signs(fabric, language("en-GB"), Style.TERSE)] == ["(18)", "(…) × 6", "3 dc"]
+
+
+OWN = """\
+---
+title: Bead rim
+terms: US
+stitches:
+  bead: {abbreviation: bd, worked: "4 hdc in same st"}
+  fanlet: {name: little fan, abbreviation: lf, worked: "2 dc, ch 1, 2 dc"}
+---
+
+```rounds
+Rnd 1: 12 sc in magic ring (12)
+Rnd 2: *sc in next st, bead in next st; rep from * around (30)
+Rnd 3: *sc in next 4 sts, lf in next st; rep from * around (24 sc, 24 dc, 6 ch-1 sps)
+```
+"""
+
+
+def test_the_patterns_own_stitches_keep_their_names_and_are_explained() -> None:
+    read = read_document(Source("own.md", OWN)).value
+    fabric = work(read.pieces(), Settings())
+    assert [line.status for line in fabric.parts[0].lines] == [Status.PROVED] * 3
+    own = {special.key: special.name for special in read.header.stitches}
+    written = write_part(fabric.parts[0], language("en-GB"), author=language("en-US"), own=own)
+    assert written[1].text == "*dc in next st, bead in next st; rep from * around."
+    assert written[2].text == "*dc in next 4 sts, little fan in next st; rep from * around."
+    assert own_stitches(fabric, language("en-GB"), own) == (
+        ("bead", "4 htr, all in one place"),
+        ("little fan", "2 tr, ch 1, 2 tr, all in one place"),
+    )

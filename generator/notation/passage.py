@@ -6,6 +6,7 @@ from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
 from generator.notation.groups import place_first
 from generator.notation.joining import joins, rings
+from generator.notation.named import named
 from generator.notation.phrases import is_technique
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
@@ -106,6 +107,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    named, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

@@ -116,6 +116,8 @@ def texts(items: Sequence[Step], scene: Scene) -> list[str]:
 
 def group(step: tree.Group, scene: Scene) -> str:
     """`[2 dc, ch 2, 2 dc] in next ch-2 sp`."""
+    if step.name in scene.voice.own:
+        return scene.voice.say("what-in-where", what=scene.voice.own[step.name], where=where(step.target, scene))
     inside = listed(step.steps, replace(scene, inside=True, in_place=True))
     phrase = "group-around" if step.target.loop in POST_TERMS else "group"
     return scene.voice.say(phrase, steps=inside, where=where(step.target, scene))

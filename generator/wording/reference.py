@@ -1,12 +1,16 @@
 """The list of abbreviations a pattern needs: exactly those its published text uses, no more, no fewer."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from generator.fabric.model import Fabric
+from generator.notation import tree
 from generator.vocabulary.records import Language
+from generator.wording.flow import listed
 from generator.wording.instructions import Style, write_part
-from generator.wording.voice import words_for
+from generator.wording.places import Scene
+from generator.wording.settle import flat
+from generator.wording.voice import Voice, words_for
 
 
 def abbreviations(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
@@ -69,3 +73,14 @@ def signs(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tup
         for name, form in _SIGNS
         if (name != "along" or terse) and any(form.search(text) for text in texts)
     )
+
+
+def own_stitches(fabric: Fabric, language: Language, own: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """Pairs (name, what it is worked as) for the stitches the pattern defines itself, in order of first use."""
+    scene = Scene(Voice(language, own=own), inside=True, in_place=True)
+    found: dict[str, str] = {}
+    steps = (step for part in fabric.parts for line in part.lines for step in flat(line.steps))
+    for step in steps:
+        if isinstance(step, tree.Group) and step.name in own and step.name not in found:
+            found[step.name] = language.phrases["means-own"].format(steps=listed(step.steps, scene))
+    return tuple((own[key], text) for key, text in found.items())

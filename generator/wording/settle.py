@@ -64,23 +64,24 @@ def _ringed(part: Part) -> Iterator[tuple[Step, ...]]:
     for line in part.lines:
         steps = line.steps
         if not ringed:
-            ringed = any(_makes_ring(step) for step in _flat(steps))
-            if not ringed and any(_into_ring(step) for step in _flat(steps)):
+            ringed = any(_makes_ring(step) for step in flat(steps))
+            if not ringed and any(_into_ring(step) for step in flat(steps)):
                 steps, ringed = _with_ring(steps), True
         yield steps
 
 
 def all_sc(steps: tuple[Step, ...]) -> bool:
     """Whether single crochet is the only stitch that is worked in these steps."""
-    kinds = {step.stitch for step in _flat(steps) if isinstance(step, tree.Work)}
+    kinds = {step.stitch for step in flat(steps) if isinstance(step, tree.Work)}
     return kinds <= {"sc", "sl-st", "sc2tog", "sc3tog", "invdec"}
 
 
-def _flat(steps: tuple[Step, ...]) -> Iterator[Step]:
+def flat(steps: tuple[Step, ...]) -> Iterator[Step]:
+    """Steps and all that stands inside them, in order."""
     for step in steps:
         yield step
         if isinstance(step, tree.Repeat | tree.Group):
-            yield from _flat(step.steps)
+            yield from flat(step.steps)
 
 
 def _makes_ring(step: Step) -> bool:
@@ -98,7 +99,7 @@ def _with_ring(steps: tuple[Step, ...]) -> tuple[Step, ...]:
         if isinstance(step, tree.Work | tree.Group) and _into_ring(step):
             out[i] = replace(step, target=replace(step.target, kind=MAGIC_RING))
             return tuple(out)
-        if isinstance(step, tree.Repeat | tree.Group) and any(_into_ring(inner) for inner in _flat(step.steps)):
+        if isinstance(step, tree.Repeat | tree.Group) and any(_into_ring(inner) for inner in flat(step.steps)):
             out[i] = replace(step, steps=_with_ring(step.steps))
             return tuple(out)
     return steps
