@@ -7,7 +7,8 @@ numbers. The most telling one gets the word. A line that only fails because of t
 import re
 from collections.abc import Callable, Iterator
 
-from generator.checks import proving, steps
+from generator.checks import fitting, proving, steps
+from generator.checks.convention import odd_rounds
 from generator.checks.product import At, Product
 from generator.checks.streak import streaks
 from generator.fabric.model import Fault, Make, Problem
@@ -218,6 +219,8 @@ def follows_from_earlier(product: Product, at: At) -> bool:
     if any(other.problem for other in repeated(product, at)):
         return True
     earlier = _nearest(product, at)
+    if earlier is not None and _breaks_convention(product, earlier):
+        return True
     if earlier is None or earlier.problem is None or earlier.problem.fault not in (*_ARITHMETIC, Fault.UNREAD):
         return False
     if _stated(earlier) < 0:
@@ -227,6 +230,14 @@ def follows_from_earlier(product: Product, at: At) -> bool:
         return False
     corrected = proving.without_count(product, earlier)
     return corrected is not None and corrected.following is not None and proving.fine(corrected.following)
+
+
+def _breaks_convention(product: Product, earlier: At) -> bool:
+    """Whether the next round works once a starting chain is counted as the pattern says."""
+    odd = next((o for o in odd_rounds(product, earlier.part_index) if o.at is earlier), None)
+    edit = fitting.count_edit(product, earlier, odd.count) if odd else None
+    again = proving.outcome(product, earlier, (edit,)) if edit else None
+    return again is not None and again.following is not None and proving.fine(again.following)
 
 
 def repeated(product: Product, at: At) -> Iterator[At]:

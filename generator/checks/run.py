@@ -89,7 +89,7 @@ from generator.checks.rules import (
     yarn_unused,
     yarns_alike,
 )
-from generator.diagnostics.record import Finding
+from generator.diagnostics.record import Finding, Severity
 from generator.source import Span
 
 RULES: tuple[Rule, ...] = tuple(
@@ -223,9 +223,12 @@ def _by(rule: Rule, product: Product) -> Iterator[Finding]:
     if product.bare and rule.bare is None:
         return
     for finding in rule.module.check(product):
-        if product.bare and rule.bare is not None and finding.severity is rule.severity:
+        if product.bare and rule.bare is not None and _WEIGHT[finding.severity] > _WEIGHT[rule.bare]:
             finding = replace(finding, severity=rule.bare)
         yield finding
+
+
+_WEIGHT = {Severity.NOTE: 0, Severity.WARNING: 1, Severity.ERROR: 2}
 
 
 def _answers(product: Product) -> tuple[Override, ...]:

@@ -26,7 +26,8 @@ common practice, no source
 from collections.abc import Iterator
 
 from generator.checks import say, steps
-from generator.checks.product import Product
+from generator.checks.convention import odd_rounds
+from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Label, Severity
 from generator.notation.tree import Chain
 from generator.source import Span
@@ -45,27 +46,41 @@ Rnd 2: Ch 3 (counts as dc), dc in same st, 2 dc in each st around, join with sl 
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at the first chain that says otherwise than an earlier one of its length, or than the header."""
-    for _part, lines in product.parts():
-        said: dict[int, tuple[bool, Span]] = {}
-        if product.header.start_chain:
-            counts = product.header.start_chain == "counts"
-            said = {n: (counts, product.place("start_chain")) for n in (2, 3, 4, 5)}
-        for at in lines:
-            for chain in steps.find(Chain, at.worked.steps):
-                counts_here = True if chain.stands_for else chain.counts
-                if counts_here is None or chain.n < 2 or chain.stands_chains:
-                    continue
-                earlier, where = said.setdefault(chain.n, (counts_here, chain.span))
-                if earlier is not counts_here:
-                    words = ("counts", "does not count")
-                    message = f"{say.name(at)}: the chain of {chain.n} {words[not counts_here]}, elsewhere it {words[not earlier]}"
-                    yield Finding(
-                        RULE,
-                        SEVERITY,
-                        message,
-                        chain.span,
-                        fits="one convention for the whole part",
-                        labels=(Label(where, f"here it {words[not earlier]}"),),
-                    )
-                    return
+    """Speaks at the first chain that says otherwise than an earlier one of its length, or than the header; and at a
+    round whose count is only right when its chain is taken otherwise than in the rounds around it."""
+    for index in range(len(product.fabric.parts)):
+        yield from _said_otherwise(product, product.in_part(index)) or _taken_otherwise(product, index)
+
+
+def _said_otherwise(product: Product, lines: tuple[At, ...]) -> list[Finding]:
+    said: dict[int, tuple[bool, Span]] = {}
+    if product.header.start_chain:
+        counts = product.header.start_chain == "counts"
+        said = {n: (counts, product.place("start_chain")) for n in (2, 3, 4, 5)}
+    for at in lines:
+        for chain in steps.find(Chain, at.worked.steps):
+            here = True if chain.stands_for else chain.counts
+            if here is None or chain.n < 2 or chain.stands_chains:
+                continue
+            earlier, where = said.setdefault(chain.n, (here, chain.span))
+            if earlier is not here:
+                message = f"{say.name(at)}: the chain of {chain.n} {_WORDS[here]}, elsewhere it {_WORDS[earlier]}"
+                labels = (Label(where, f"here it {_WORDS[earlier]}"),)
+                return [Finding(RULE, SEVERITY, message, chain.span, fits=_FITS, labels=labels)]
+    return []
+
+
+_WORDS = {True: "counts", False: "does not count"}
+_FITS = "one convention for the whole part"
+
+
+def _taken_otherwise(product: Product, part_index: int) -> list[Finding]:
+    """The first round that breaks the convention; an error where the pattern itself says what the convention is."""
+    for odd in odd_rounds(product, part_index)[:1]:
+        message = (
+            f"{say.name(odd.at)} makes {odd.at.worked.live} only when its chain of {odd.chain.n} "
+            f"{_WORDS[not odd.usual]}; elsewhere it {_WORDS[odd.usual]}"
+        )
+        severity = Severity.ERROR if odd.said and odd.at.line.stated else SEVERITY
+        return [Finding(RULE, severity, message, odd.chain.span, fits=f"{_FITS}; with it the count is {odd.count}")]
+    return []
