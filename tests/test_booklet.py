@@ -177,6 +177,26 @@ def test_letters_that_no_font_has_are_told_and_printed_as_code_points() -> None:
     assert "Basket" in "".join(pages(found.value.content))
 
 
+@pytest.mark.parametrize(
+    "title",
+    [
+        "yarn \U0001f9f6 ball",
+        "a\x0bb",
+        "\u200e\u200f x",
+        "\ue000",
+        "\U0001f469\u200d\U0001f467",
+        "\ufeffbom",
+        "\u0378",
+        '"\\u{b}"',
+    ],
+)
+def test_odd_letters_never_stop_a_booklet(title: str) -> None:
+    """Emoji, control and direction marks, private and unassigned code points, what looks like an escape."""
+    found = booklet(leaflet(2, title=title), A4, "Booklet", TEMPLATES)
+    assert found.value.content.startswith(b"%PDF")
+    assert len([finding for finding in found.findings if finding.severity.value == "warning"]) <= 1
+
+
 def test_letters_from_another_font_are_noted() -> None:
     found = booklet(leaflet(2, title="Корзина"), A4, "Booklet", TEMPLATES)
     assert [finding.severity.value for finding in found.findings] == ["note"]

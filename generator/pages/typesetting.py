@@ -8,6 +8,7 @@ print; each step past the first is told. No clock and no network: the time stamp
 import importlib.util
 import json
 import re
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -22,7 +23,10 @@ STANDARD: Final = "ua-1"
 SANS = "Atkinson Hyperlegible"
 SERIF = "Libertinus Serif"
 
-_LACKING = re.compile(r"the text `\"(.*?)\"` could not be displayed")
+MOST_TRIES = 6
+_LACKING = re.compile(r"(?:the text|disallowed codepoint) `\"(.*?)\"`")
+_ESCAPED = re.compile(r"\\u\{([0-9a-fA-F]+)\}")
+"""How the typesetter's messages write letters that can't be shown."""
 
 
 class TypesettingError(Exception):
@@ -52,14 +56,23 @@ def typeset(template: str, data: Mapping[str, Any]) -> Printed:
         return Printed(_compile(_compiler(own=False), template, text))
     except _Lacking as lacking:
         borrowed = lacking.letters
-    try:
-        return Printed(_compile(_compiler(own=True), template, text), borrowed)
-    except _Lacking as lacking:
-        absent = lacking.letters
-    for letter in absent:
-        text = text.replace(letter, f"U+{ord(letter):04X} ")
-    kept = tuple(letter for letter in borrowed if letter not in absent)
-    return Printed(_compile(_compiler(own=True), template, text), kept, absent)
+    absent: tuple[str, ...] = ()
+    for _ in range(MOST_TRIES):
+        try:
+            made = _compile(_compiler(own=True), template, text)
+        except _Lacking as lacking:
+            absent += lacking.letters
+            for letter in lacking.letters:
+                text = text.replace(letter, _code_point(letter))
+            continue
+        told = tuple(sorted(letter for letter in absent if _code_point(letter)))
+        return Printed(made, tuple(letter for letter in borrowed if letter not in absent), told)
+    raise TypesettingError(f"letters that can't be replaced: {' '.join(absent[:8])}")
+
+
+def _code_point(letter: str) -> str:
+    """What stands in for a letter that no font has. Joiners and marks of direction say nothing by themselves."""
+    return "" if unicodedata.category(letter) == "Cf" else f"U+{ord(letter):04X} "
 
 
 def outside_house(letters: frozenset[str]) -> tuple[str, ...]:
@@ -105,7 +118,8 @@ def _compile(compiler: "typst.Compiler", template: str, text: str) -> bytes:
             template.encode(), format="pdf", sys_inputs={"data": text}, pdf_standards=STANDARD, timestamp=0
         )
     except typst.TypstError as error:
-        letters = {letter for found in _LACKING.findall(error.diagnostic) for letter in found}
+        found = (_ESCAPED.sub(lambda code: chr(int(code[1], 16)), text) for text in _LACKING.findall(error.diagnostic))
+        letters = {letter for text in found for letter in text if not letter.isascii()}
         if letters:
             raise _Lacking(tuple(sorted(letters))) from None
         raise TypesettingError(error.diagnostic or error.message) from error
