@@ -39,7 +39,7 @@ TREND = 0.2
 """Stitches a round below which the wish runs straight."""
 EASES = (1.0, 0.4, 0.1, 0.0)
 """Shares of the weight of pleasant work, tried in turn until the outline is kept within the promise."""
-PROMISE = 0.49
+PROMISE = 0.499
 """Distance from the wish that is kept, in rounds' heights, wherever hands can keep it."""
 END = 2.0
 """Weight of ending too early or too late."""

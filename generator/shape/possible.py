@@ -160,8 +160,10 @@ def _side(a: Point, b: Point, p: Point) -> float:
 
 def too_small_or_large(request: Request, profile: Profile, hand: Hand) -> Finding | None:
     """A form that one round already overshoots, or that nobody would live to finish."""
-    where = _span(request, "height", "width", "circumference", "points", "form")
-    if profile.length < 1.5 * hand.height or hand.stitches(profile.widest()) < 5:
+    narrow = hand.stitches(profile.widest()) < 5
+    sizes = ("width", "height") if narrow else ("height", "width")
+    where = _span(request, *sizes, "circumference", "points", "form")
+    if profile.length < 1.5 * hand.height or narrow:
         least = max(2 * hand.height, 4 * hand.radius(6))
         message = f"too small for this gauge: one round of {hand.stitch} is {hand.height:.1f} mm high"
         return _finding("shape-impossible", message, where, f"about {_cm(least)} or more, or a finer yarn")
