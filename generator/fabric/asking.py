@@ -1,6 +1,5 @@
 """Questions about a line: what in it works, how it begins and ends, which of its readings are open."""
 
-from generator.fabric.foresight import main_stitch, stitches_of
 from generator.fabric.state import State
 from generator.notation.tree import (
     Chain,
@@ -24,7 +23,6 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )  # fmt: skip
-from generator.vocabulary.load import stitch
 
 WORDS_ONLY = (Remark, Define, Convention, Stay, PartRef, Yarn, FastenOff, Turn)
 
@@ -60,29 +58,6 @@ def first_unread(steps: tuple[Step, ...]) -> Unread | None:
 def works(steps: tuple[Step, ...]) -> bool:
     """Whether steps make or move stitches."""
     return any(not isinstance(step, WORDS_ONLY) or (isinstance(step, Yarn) and step.standing) for step in steps)
-
-
-def start_open(steps: tuple[Step, ...], state: State) -> bool:
-    """Whether a beginning chain's count is left open by the text."""
-    main = main_stitch(tuple(flat(steps)))
-    first = next((s for s in flat(steps) if not isinstance(s, (Remark, Yarn, Turn, Stay, Join, Define))), None)
-    pending = state.pending[0] if state.pending else None
-    chain = first if isinstance(first, Chain) else pending if isinstance(pending, Chain) else None
-    if isinstance(chain, Chain):
-        used = stitches_of(tuple(flat(steps)))
-        if state.rows and any(stitch(kind).turning_chain == chain.n for kind in used):
-            main = next(kind for kind in used if stitch(kind).turning_chain == chain.n)
-        return (
-            chain.counts is None and not chain.stands_for and chain.n >= 2 and stitch(main or "sc").turning_chain >= 2
-        )
-    hooks = [s for s in flat(steps) if isinstance(s, Work) and s.target.how.value == "from hook"]
-    return bool(hooks and hooks[0].target.nth >= 3 and stitch(main or "sc").turning_chain >= 2)
-
-
-def usual_start(chain: tuple[int, str]) -> bool:
-    n, main = chain
-    kind = stitch(main or "sc")
-    return n >= kind.turning_chain if kind.turning_chain >= 3 else False
 
 
 def each_open(steps: tuple[Step, ...]) -> bool:

@@ -41,7 +41,8 @@ class Bench:
         self.joined = self.turned = self.cut = self.stayed = False
         self.main = "sc"
         self.stitches_used: tuple[str, ...] = ()
-        self.start_open = False
+        self.opened: set[str] = set()
+        """Which kinds of beginning chains the text left open (see `ground.Habit`)."""
         self.fit: tuple[Span, int, int] | None = None
         """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
         self.depth = 0

@@ -76,11 +76,7 @@ def _total(total: int, found: Tally, kinds_named: bool) -> bool:
 
 def _kind(name: str, n: int, found: Tally) -> bool:
     if name == "sp":
-        return (
-            n in (found.spaces, found.passes, found.groups)
-            if found.spaces
-            else n in (found.passes, found.groups, found.live)
-        )
+        return n == found.spaces if found.spaces else n in (found.passes, found.groups, found.live)
     if name.startswith("sp:"):
         return found.of(name) == n or (found.of(name) == 0 and found.spaces == n)
     if name == "ch":

@@ -21,12 +21,25 @@ class Ground:
     other_side: list[Item] = field(default_factory=list)
 
 
+@dataclass(frozen=True, slots=True)
+class Habit:
+    """How a part treats beginning chains of which its text says nothing. `tall`: chains as high as a dc or a taller
+    stitch; they usually stand for it. `low`: those of an hdc, and chains lower than the stitch they begin."""
+
+    tall: bool = True
+    low: bool = False
+
+
+USUAL_HABIT = Habit()
+
+
 @dataclass(slots=True)
 class Settings:
     """How open questions of this course are answered."""
 
     start_counts: bool | None = None
-    """Whether a beginning chain counts, where the text leaves it open."""
+    """Whether a beginning chain counts, where the pattern says so for all of them."""
+    habit: Habit = USUAL_HABIT
     each: int = 0
     """0: only stitches are places; 1: chain spaces too; 2: every single chain too."""
     rows: bool = False

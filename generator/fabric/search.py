@@ -5,8 +5,6 @@ from dataclasses import dataclass
 
 from generator.fabric.asking import (
     each_open,
-    start_open,
-    usual_start,
 )
 from generator.fabric.count import agrees, knows, tally
 from generator.fabric.ground import Settings as CourseSettings
@@ -31,10 +29,6 @@ class Searcher(Planner):
 
     def _search(self, index: int, line: Line) -> tuple[list[Outcome], int]:
         more: list[tuple[str, tuple[int, ...]]] = []
-        if self.state.counts is None and start_open(line.steps, self.state):
-            more.append(("start-chain", (0, 1)))
-        elif start_open(line.steps, self.state):
-            more.append(("start-chain", (0, 3)))
         if any(i.space for i in self.state.edge) and each_open(line.steps):
             more.append(("each", (0, 2, 2)))
         outcomes: list[Outcome] = []
@@ -70,7 +64,9 @@ class Searcher(Planner):
         found = tally(state.edge)
         courses: list[Course] = []
         plan = self.plan(line, steps)
-        settings = CourseSettings(start_counts=self._start_counts(reading), each=reading.pick("each"), rows=state.rows)
+        settings = CourseSettings(
+            start_counts=self.state.counts, habit=self.habit, each=reading.pick("each"), rows=state.rows
+        )
         if not plan:
             missing = next((s for s in steps if isinstance(s, Again)), None)
             span = missing.span if missing else line.span
@@ -79,13 +75,11 @@ class Searcher(Planner):
         strict = True
         problem: Problem | None = None
         numbers = line.label.numbers
-        opened = False
         for k, body in enumerate(plan):
             body = settle(body, reading)
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
             worked = self._course(state, body, number, settings, index, line)
             state, found = worked.state, worked.found
-            opened = opened or worked.start_open
             courses.extend(worked.courses)
             strict = strict and worked.strict
             state.total += sum(c.size for c in worked.courses)
@@ -96,15 +90,5 @@ class Searcher(Planner):
                 problem = Problem(Fault.LIMIT, line.span, need=MOST_PART)
                 break
         outcome = Outcome(reading, steps, state, courses, found, problem, reading.pick("each"), strict, problem is None)
-        outcome.start_open = opened
         outcome.agrees = line.stated is None or agrees(line.stated, found)
         return outcome
-
-    def _start_counts(self, reading: Reading) -> bool | None:
-        pick = reading.pick("start-chain")
-        if self.state.counts is not None:
-            return self.state.counts if pick == 0 else not self.state.counts
-        if not pick:
-            return None
-        # The other way than usual: what is usual depends on the chain, so the course is told the opposite of it.
-        return not usual_start(self._chain)

@@ -190,10 +190,12 @@ class Seeker(Spaces):
         return found
 
     def _usually(self, n: int, height: int) -> bool:
-        """Whether n chains stand for a stitch of that height, unless the reading says otherwise."""
-        usual = n >= height if height >= 3 else n >= height and stitch(self.main).turning_chain_counts == "yes"
-        self.start_open = True
-        return usual if self.settings.start_counts is None else self.settings.start_counts
+        """Whether n chains stand for a stitch of that height: as the pattern says, else as the part does it."""
+        if self.settings.start_counts is not None:
+            return self.settings.start_counts
+        kind = "tall" if n >= height >= 3 else "low"
+        self.opened.add(kind)
+        return self.settings.habit.tall if kind == "tall" else self.settings.habit.low
 
     def _with_chains(self, k: int) -> list[Taken] | None:
         """The next k places where single chains count as places."""

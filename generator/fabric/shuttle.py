@@ -15,8 +15,7 @@ from generator.fabric.asking import (
 from generator.fabric.count import tally
 from generator.fabric.course import Weaver
 from generator.fabric.edge import Item, reversed_edge, stitches_in
-from generator.fabric.foresight import main_stitch
-from generator.fabric.ground import Ground
+from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
@@ -36,9 +35,10 @@ from generator.source import Span
 class Shuttle:
     """Works courses one after the other on copies of the state."""
 
-    """Works one piece."""
-
     settings: Settings
+    habit: Habit = USUAL_HABIT
+    opened: set[str] = field(default_factory=set)
+    """Kinds of beginning chains that the text has left open so far."""
     state: State = field(default_factory=State)
     courses: list[Course] = field(default_factory=list)
     lines: list[WorkedLine] = field(default_factory=list)
@@ -48,7 +48,6 @@ class Shuttle:
     """What the line before really left, when its stated count was another and the work went on from that."""
     lost: set[str] = field(default_factory=set)
     """Numbers of courses that were not understood and so can't be worked again."""
-    _chain: tuple[int, str] = (3, "dc")
 
     def _course(
         self,
@@ -82,7 +81,7 @@ class Shuttle:
         spiral = not state.rows and not any(isinstance(s, Join) for s in body) and self.settings.rounds != "joined"
         weaver = Weaver(
             edge, state.ground, state.number, state.group, state.yarn,
-            CourseSettings(settings.start_counts, settings.each, state.rows, spiral),
+            CourseSettings(settings.start_counts, settings.habit, settings.each, state.rows, spiral),
         )  # fmt: skip
         levelling = (
             line is not None
@@ -97,8 +96,6 @@ class Shuttle:
             return self._level(state, weaver, body, index)
         if state.pending and not any(isinstance(s, Chain) for s in body[:1]):
             body = state.pending + body
-        self_main = main_stitch(body)
-        self._chain = next(((s.n, self_main) for s in body if isinstance(s, Chain)), self._chain)
         ok = weaver.run(body)
         problem = weaver.problem if not ok else None
         if problem is None:
@@ -198,5 +195,5 @@ class Shuttle:
         outcome = Outcome(
             USUAL, body, state, [course] if weaver.runs else [], found, problem, strict=strict, fits=problem is None
         )
-        outcome.start_open = weaver.start_open
+        self.opened |= weaver.opened
         return outcome

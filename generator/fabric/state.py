@@ -69,4 +69,3 @@ class Outcome:
     strict: bool = True
     fits: bool = False
     agrees: bool = False
-    start_open: bool = False

@@ -10,6 +10,7 @@ from generator.fabric.after import resized
 from generator.fabric.asking import first_unread, flat, index_of, works
 from generator.fabric.count import agrees, knows, tally
 from generator.fabric.edge import stitches_in
+from generator.fabric.ground import Habit
 from generator.fabric.model import Fabric, Fault, Part, Problem, Status, WorkedLine
 from generator.fabric.search import Searcher
 from generator.fabric.state import Outcome, Settings, State
@@ -43,7 +44,13 @@ class Loom(Searcher):
             self.state.counts = self.settings.start_chain == "counts"
         for index, line in enumerate(piece.lines):
             self.line(index, line)
-        return Part(piece.name, piece.make, tuple(self.lines), tuple(self.courses), self.state.counts)
+        return Part(piece.name, piece.make, tuple(self.lines), tuple(self.courses), self._start_chain_counts())
+
+    def _start_chain_counts(self) -> bool | None:
+        """What the part does with beginning chains: as it says, else as it was worked; None where there are none."""
+        if self.state.counts is not None or not self.opened:
+            return self.state.counts
+        return self.habit.tall if "tall" in self.opened else self.habit.low
 
     def line(self, index: int, line: Line) -> None:
         """One line: settled, worked, noted."""
@@ -92,8 +99,6 @@ class Loom(Searcher):
         self.courses.extend(courses)
         self._remember(line, chosen)
         reading, unusual = explain(line, chosen, tried)
-        if status is Status.PROVED and chosen.start_open and self.state.counts is None:
-            chosen.state.counts = self._convention(chosen)
         below = courses[0].below if courses else before
         found = chosen.found
         made = sum(c.made for c in courses[-1:]) if courses else 0
@@ -123,9 +128,6 @@ class Loom(Searcher):
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
-
-    def _convention(self, chosen: Outcome) -> bool | None:
-        return any(item.start for item in chosen.state.edge) if chosen.courses and len(chosen.courses) == 1 else None
 
     def _judge(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:
         status, problem = self._verdict(line, chosen)
@@ -222,4 +224,28 @@ class Loom(Searcher):
 
 def work(pieces: tuple[Piece, ...], settings: Settings) -> Fabric:
     """Work all pieces of a pattern, each from its own beginning."""
-    return Fabric(tuple(Loom(settings).piece(piece) for piece in pieces))
+    return Fabric(tuple(_worked(piece, settings) for piece in pieces))
+
+
+def _worked(piece: Piece, settings: Settings) -> Part:
+    """A piece worked with the habit of beginning chains that proves most of its counts: the usual one, where it does."""
+    loom = Loom(settings)
+    best = loom.piece(piece)
+    if not loom.opened or not _doubtful(best):
+        return best
+    for tall, low in ((True, True), (False, False), (False, True)):
+        if (tall or "tall" in loom.opened) and (not low or "low" in loom.opened):
+            other = Loom(settings, Habit(tall, low)).piece(piece)
+            if _merit(other) > _merit(best):
+                best = other
+    return best
+
+
+def _doubtful(part: Part) -> bool:
+    return any(line.status in (Status.DIFFERS, Status.DOES_NOT_CLOSE) for line in part.lines)
+
+
+def _merit(part: Part) -> int:
+    """How well a part comes out: counts proved, less what does not."""
+    proved = sum(1 for line in part.lines if line.status is Status.PROVED)
+    return proved - 2 * sum(1 for line in part.lines if line.status in (Status.DIFFERS, Status.DOES_NOT_CLOSE))
