@@ -69,7 +69,15 @@ def _plain(
     chained = "foot-chain" in names
     foot_gap = 0.42 if chained else 0.05 if touching or hooked or len(feet) > 1 else FOOT
     for foot in feet:
-        strokes += _leg(record, foot, foot_gap, counts.get("slash", 0), full=touching or len(feet) > 1 or hooked, sc=sc)
+        strokes += _leg(
+            record,
+            foot,
+            foot_gap,
+            counts.get("slash", 0),
+            full=touching or len(feet) > 1 or hooked,
+            sc=sc,
+            alone=len(feet) == 1,
+        )
     if "bar" in names:
         strokes.append(Line(((-BAR, TOP), (BAR, TOP))))
     if "cross" in names and len(feet) > 1:
@@ -88,12 +96,12 @@ def _plain(
     return (*strokes, *_loop_mark(loop, foot))
 
 
-def _leg(record: Stitch, foot: Point, gap: float, slashes: int, full: bool, sc: str) -> list[Stroke]:
+def _leg(record: Stitch, foot: Point, gap: float, slashes: int, full: bool, sc: str, alone: bool) -> list[Stroke]:
     length = math.hypot(*foot)
     ux, uy = (foot[0] / length, foot[1] / length) if length else (0.0, 1.0)
     end = (ux * (length - gap), uy * (length - gap))
     if record.symbol[0] == "cross":
-        return _cross(foot, end, full or length > 1.7 or "spike" in record.symbol, sc)
+        return _cross(foot, end, full or length > 1.7 or "spike" in record.symbol, sc, alone, gap > 0.4)
     strokes: list[Stroke] = [Line(((0.0, TOP), end))]
     middle = (TOP + length - gap) / 2
     for i in range(slashes):
@@ -103,12 +111,14 @@ def _leg(record: Stitch, foot: Point, gap: float, slashes: int, full: bool, sc: 
     return strokes
 
 
-def _cross(foot: Point, end: Point, full: bool, sc: str) -> list[Stroke]:
+def _cross(foot: Point, end: Point, full: bool, sc: str, alone: bool, on_chain: bool) -> list[Stroke]:
     """A cross of two strokes; where the foot must be seen, one of them is drawn down to it."""
     length = math.hypot(*foot)
     ux, uy = foot[0] / length, foot[1] / length
-    if foot[0] > 0.01 or foot[0] < -0.01:  # a leg of an inverted V: the bar sits at the apex instead
+    if not alone:  # a leg of an inverted V: the bar sits at the apex instead
         return [Line(((0.0, TOP), end))]
+    if on_chain and sc == "+" and length < 1.4:  # little room above the chain it makes for itself
+        return [Line(((0.0, TOP), (0.0, length - 0.42))), Line(((-ARM, 0.4), (ARM, 0.4)))]
     at = length / 2 if not full else min(max(length * 0.42, 0.46), 0.62)
     if sc == "x":
         d = ARM * 0.78

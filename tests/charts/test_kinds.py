@@ -17,9 +17,11 @@ from generator.charts import kinds
 from generator.charts.audit import audit
 from generator.charts.draw import KINDS, draw
 from generator.charts.options import ChartOptions, Ink
+from generator.charts.specimen import entries, specimen
 from generator.charts.svg import to_svg
 from generator.pipeline import compile_bare
 from generator.source import Source
+from generator.vocabulary.load import stitches
 
 CASES = Path(__file__).parents[1] / "cases" / "charts"
 TOLERANCE = 0.004
@@ -59,6 +61,15 @@ def test_golden(case: Path, update: bool) -> None:
     ours, theirs = grey(svg), grey(golden.read_text(encoding="utf-8"))
     assert ours.shape == theirs.shape
     assert float(np.abs(ours - theirs).mean()) < TOLERANCE
+
+
+def test_specimen_of_every_symbol(update: bool) -> None:
+    golden = CASES / "specimen.svg"
+    sheet = specimen({})
+    if update:
+        golden.write_text(sheet + "\n", encoding="utf-8")
+    assert float(np.abs(grey(sheet) - grey(golden.read_text(encoding="utf-8"))).mean()) < TOLERANCE
+    assert {kind for kind, _ in entries()} >= set(stitches())
 
 
 def test_folder_equals_table() -> None:
