@@ -23,6 +23,8 @@ Offer: TypeAlias = tuple[str, Fix | None]
 
 _NUMBER = re.compile(r"(?<![\w.])\d{1,4}(?![\d.]|\s*(?:mm|cm|in\b|\"|inch))|(?<=[xX×])\d{1,4}\b|\b\d{1,3}(?=[a-z])")
 _ORDINAL = re.compile(r"(?:st|nd|rd|th)\b")
+_CHAIN_BEFORE = re.compile(r"\b(?:ch|chain|chains)[\s-]?$", re.IGNORECASE)
+_CHAIN_AFTER = re.compile(r"[\s-]?(?:chs?|chains?)\b", re.IGNORECASE)
 A_LINE = 200
 """Readings worked for one line's rewritings, at most."""
 _REACH = 3
@@ -89,13 +91,18 @@ def _edits(product: Product, at: At) -> Iterator[tuple[int, Fix]]:
     """Single numbers of the instruction moved a little, nearest first, each with what was added."""
     span = body(at)
     words = product.words(span)
-    spots = [m for m in _NUMBER.finditer(words) if not _ORDINAL.match(words[m.end() :])]
+    spots = [m for m in _NUMBER.finditer(words) if not _fixed(words, m.start(), m.end())]
     moves = sorted((m for m in range(-_REACH, _REACH + 1) if m), key=lambda m: (abs(m), -m))
     for move in moves:
         for spot in spots:
             number = int(spot.group()) + move
             if number >= 1:
                 yield move, Fix(Span(span.start + spot.start(), span.start + spot.end()), str(number))
+
+
+def _fixed(words: str, start: int, end: int) -> bool:
+    """A number nobody mistypes into a wrong count: `2nd`, and lengths of chains."""
+    return bool(_ORDINAL.match(words[end:]) or _CHAIN_BEFORE.search(words[:start]) or _CHAIN_AFTER.match(words[end:]))
 
 
 def _rewritten(product: Product, at: At, move: int, edit: Fix) -> Rewriting | None:

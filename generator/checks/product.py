@@ -124,6 +124,11 @@ class Product:
         lines = self.in_part(at.part_index)
         return next((lines[i] for i in range(at.index - 1, -1, -1) if lines[i].courses), None)
 
+    def after(self, at: At) -> At | None:
+        """The next line of the part that made a course."""
+        lines = self.in_part(at.part_index)
+        return next((lines[i] for i in range(at.index + 1, len(lines)) if lines[i].courses), None)
+
     def prose(self) -> tuple[Prose, ...]:
         """The Markdown between the working blocks."""
         return tuple(block for block in self.pattern.blocks if isinstance(block, Prose))

@@ -60,13 +60,14 @@ def check(product: Product) -> Iterator[Finding]:
 def _fits(product: Product, at: At, made: int, stated: int) -> fitting.Offer:
     """The count put right, and the instruction put right; first the one that lets the next line go on."""
     count = fitting.count_fix(product, at)
+    correct = f"if {made} is right, write {made} in the count"
+    if count and count.goes_on and product.after(at):
+        return correct, count.fix  # the next round agrees with the stitches
     other = next((r for r in fitting.rewritings(product, at) if r.keeps_count), None)
-    offers = []
-    if count:
-        offers.append((not count.goes_on, f"if {made} is right, write {made} in the count", count.fix))
+    offers = [(not count.goes_on, correct, count.fix)] if count else []
     if other:
         offers.append((not other.goes_on, f"for {stated}: {say.quote(other.fix.text, 160)}", other.fix))
     offers.sort(key=lambda o: o[0])
     # When the next line goes on with neither of two, only the author can tell which was meant.
-    telling = offers[:1] if len(offers) == 1 or (offers and not offers[0][0]) else []
-    return "; ".join(words for _bad, words, _fix in offers), telling[0][2] if telling else None
+    telling = len(offers) == 1 or (offers and not offers[0][0])
+    return "; ".join(words for _bad, words, _fix in offers), offers[0][2] if telling else None
