@@ -1,6 +1,7 @@
 """Yarn amounts against what makers measured and printed (table yarn-measured names each source)."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -166,3 +167,26 @@ def test_nothing_known_gives_nothing_rather_than_a_guess() -> None:
 def test_a_gauge_of_nothing_is_no_gauge() -> None:
     empty = Header(gauge=Gauge(0, 0, 100), yarns=(YarnSpec("A", "reed", weight=4),), hooks_mm=(4.0,))
     assert scale_of(empty).basis is Basis.HOOK
+
+
+def test_the_printed_blanket_worked_out() -> None:
+    """34 x 34 in in hdc, medium yarn, 5 mm: 37,084 in and 585 in for its edge (windchilde.com/bluedepth/tag/crochet, check
+    value 64); within 25 %."""
+    scale = Scale(width_from_hook(5.0, 4), Basis.HOOK)
+    side = 34 * 25.4
+    part = rows_of(round(side / scale.width_mm), round(side / scale.height("hdc")), "hdc")
+    head = Header(hooks_mm=(5.0,), yarns=(YarnSpec("A", "reed", weight=4),))
+    assert metres(head, part)[0] == pytest.approx((37084.48 + 585.48) * 0.0254, rel=0.25)
+
+
+def test_yarn_carried_within_a_round_is_counted() -> None:
+    """A yarn that comes and goes is carried past the other's stitches: common practice, no source."""
+    part = part_of([30, 30])
+    run = part.courses[1].runs[0]
+    runs = tuple(replace(run, first=30 + 10 * i, n=10, parent=10 * i, yarn=yarn) for i, yarn in enumerate("ABA"))
+    patterned = replace(part, courses=(part.courses[0], replace(part.courses[1], runs=runs)))
+    scale = scale_of(header())
+    each = stitch_length_mm("sc", scale) / 1000
+    found = metres(header(), patterned)
+    assert found[0] == pytest.approx(50 * each + 0.3 + 10 * scale.width_mm * 1.1 / 1000)
+    assert found[1] == pytest.approx(10 * each + 0.3)
