@@ -7,6 +7,8 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 from leaflets import TEMPLATES
 from PIL import Image
@@ -18,6 +20,8 @@ from generator.pages.chapters import chapters
 from generator.pages.cuesheet import cue_sheet
 from generator.pages.desk import desk
 from generator.pages.editions import DIALECTS, EDITIONS, Bound, bind_all, editions, statement, statement_text
+from generator.pages.patternjson import pattern_json
+from generator.pages.plaintext import plain_text
 from generator.pages.preedit import pre_edit, pre_edit_text
 from generator.pages.shownotes import ROOM, show_notes
 from generator.pages.views import pattern_view
@@ -226,3 +230,20 @@ def test_the_desk_has_papers_for_film_testers_editor_and_release() -> None:
         assert Image.open(io.BytesIO(papers.value[f"release/picture-{name}.png"])).size == size
     post = papers.value["release/post.txt"].decode()
     assert len(post) <= 281 and f"{STUDIO.address}patterns/{slug}/" in post
+
+
+WORDS = st.text(alphabet=st.sampled_from("abc Rnd12:*()[]sc,;.\n#-`<>&é½\u00a0🧶"), max_size=60)
+
+
+@settings(max_examples=40, deadline=None)
+@given(title=WORDS, prose=WORDS, work=WORDS)
+def test_leaflets_of_any_text_never_fail(title: str, prose: str, work: str) -> None:
+    head = json.dumps(title, ensure_ascii=False)
+    text = f"---\ntitle: {head}\nterms: US\n---\n\n{prose}\n\n## Part\n\n```rounds\n{work}\n```\n\n{prose}\n"
+    found = compile_pattern(Source("x.md", text))
+    both = {code: bind(found, STUDIO, language(code), Style.SHORT, {}) for code in DIALECTS.values()}
+    assert pattern_json(found, both)
+    spelled = bind(found, STUDIO, language("en-US"), Style.SPELLED, {})
+    assert plain_text(spelled).endswith("End of the pattern.\n")
+    assert show_notes(spelled, ())
+    assert pre_edit_text(pre_edit(found, both["en-US"]))
