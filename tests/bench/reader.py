@@ -1,0 +1,81 @@
+"""How fast working text is read and worked, and how that grows with its length.
+
+Machines are noisy, so growth is given as an exponent (1.0 is linear) and speeds beside the time of a fixed loop of
+plain Python in the same run.
+"""
+
+import math
+import time
+from collections.abc import Callable, Iterator
+
+from generator.fabric.state import Settings
+from generator.fabric.work import work
+from generator.notation.parse import Context, read_lines
+from generator.notation.tree import Piece
+from generator.source import Source, Span
+
+COMMON = (
+    "Rnd 1: 6 sc in magic ring (6)", "Rnd 2: 2 sc in each st around (12)",
+    "Rnd 3: *sc in next st, 2 sc in next st; rep from * around (18)", "Rnd 4: (sc in next 2 sts, inc) 6 times (24)",
+    "Rnd 5: sc in each st around (24)", "Rnd 6: (sc in next 2 sts, dec) 6 times (18)",
+)  # fmt: skip
+AMBIGUOUS = (
+    "Rnd 2: (3 sc, 2 hdc, 3 sc, sc in next 3 sts), *2 dc, 3 sc; rep from * 5 times, 3 sc, 2 sc, rep from * 3 times (77)"
+)
+
+
+def _read(text: str) -> Piece:
+    span = Span(0, len(text))
+    return Piece(lines=read_lines(Source("<bench>", text), span, Context(terms="US")).value, span=span)
+
+
+def _best(task: Callable[[], object], times: int = 3) -> float:
+    """Seconds of the fastest of several runs."""
+    best = math.inf
+    for _ in range(times):
+        begin = time.perf_counter()
+        task()
+        best = min(best, time.perf_counter() - begin)
+    return best
+
+
+def _yardstick() -> float:
+    """Seconds for a million additions: what this machine does at this moment."""
+    return _best(lambda: sum(i for i in range(1_000_000)))
+
+
+def run() -> Iterator[str]:
+    """Lines a second, the worst ambiguous line, a blanket, growth."""
+    yard = _yardstick()
+    yield f"a million additions here and now: {yard * 1e3:.0f} ms"
+    text = "\n".join(COMMON * 100)
+    read = _best(lambda: _read(text))
+    piece = _read(text)
+    worked = _best(lambda: work((piece,), Settings()))
+    n = len(piece.lines)
+    yield f"common lines: read {read / n * 1e6:.0f} us, worked {worked / n * 1e6:.0f} us, {n / (read + worked):,.0f} lines/s"
+    hard = _read(COMMON[0] + "\n" + AMBIGUOUS)
+    slow = _best(lambda: work((hard,), Settings()))
+    tried = work((hard,), Settings()).parts[0].lines[-1].alternatives
+    yield f"an ambiguous line that fits nothing: {slow * 1e3:.1f} ms for {tried} readings"
+    yield _blanket()
+    yield from _growth()
+
+
+def _blanket() -> str:
+    """400 rows of 400 stitches, counted by runs."""
+    rows = ["Ch 401.", "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (400)"]
+    rows += [f"Row {k}: Ch 1, sc in each st across, turn. (400)" for k in range(2, 401)]
+    piece = _read("\n".join(rows))
+    return f"400 x 400 blanket proved in {_best(lambda: work((piece,), Settings())) * 1e3:.0f} ms"
+
+
+def _growth() -> Iterator[str]:
+    """Exponent of time against the number of rounds."""
+    times = {}
+    for n in (500, 1000, 2000):
+        text = "Rnd 1: 6 sc in magic ring\nRnd 2: 2 sc in each st around\n"
+        piece = _read(text + "\n".join(f"Rnd {k}: sc in each st around (12)" for k in range(3, n + 1)))
+        times[n] = _best(lambda piece=piece: work((piece,), Settings()))  # type: ignore[misc]
+    exponent = math.log(times[2000] / times[500]) / math.log(4)
+    yield f"2,000 rounds in {times[2000] * 1e3:.0f} ms; growth exponent {exponent:.2f}"
