@@ -1,6 +1,5 @@
 """Typing slips: a word that is nothing, one keystroke away from a word the trade uses, is read as that word and told."""
 
-from dataclasses import replace
 from functools import lru_cache
 
 from generator.notation.lexicon import Lexicon
@@ -48,5 +47,5 @@ def mend(tokens: list[Token], words: Lexicon) -> tuple[list[Token], tuple[tuple[
             continue
         what.append((Span(token.start, token.end), better))
         for fresh in tokenize(better, 0, words):
-            out.append(replace(fresh, start=token.start, end=token.end, glued=token.glued))
+            out.append(fresh._replace(start=token.start, end=token.end, glued=token.glued))
     return out, tuple(what)

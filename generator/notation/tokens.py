@@ -5,15 +5,14 @@ Spaced and hyphened abbreviations (`s c`, `sl-st`, `half double`) come out as on
 """
 
 import re
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from generator.notation.lexicon import Lexicon, Node, known_stitch
 from generator.vocabulary.load import stitch
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
-    """One token. `type` is `stitch`, `number`, `ordinal`, `word`, `loop`, `sign`, or `other` (a word not known).
+class Token(NamedTuple):
+    """One token; a tuple, because a line has dozens and they cost a third of a frozen class. `type` is `stitch`, `number`, `ordinal`, `word`, `loop`, `sign`, or `other` (a word not known).
 
     `value` is the identity, canonical word or sign; `n` the number; `glued` whether a hyphen tied it to the token
     before it (`ch-2` gives `chain` and a glued 2).
@@ -214,7 +213,7 @@ def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
     while i < len(raw):
         token = raw[i]
         if token.type == "word" and token.value == "a" and _names_yarn(raw, i, text, offset):
-            out.append(replace(token, type="other"))
+            out.append(token._replace(type="other"))
             i += 1
             continue
         if token.type in ("word", "number") and (bunch := _bunch(raw, i, words)) is not None:
