@@ -6,6 +6,8 @@ from pathlib import Path
 
 from generator import library
 from generator.commands.console import DONE, FAULTS, USAGE, Console, NothingThere, several
+from generator.fabric.model import Part
+from generator.notation.document import LONGEST
 from generator.pipeline import Compiled
 
 HELP = "draw a pattern's chart into a file"
@@ -13,14 +15,22 @@ HELP = "draw a pattern's chart into a file"
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
-    parser.add_argument("pattern", metavar="FILE", help="the pattern's text")
+    parser.add_argument(
+        "pattern", metavar="FILE", help="the pattern's text; - for bare working text from standard input"
+    )
     parser.add_argument("--part", default="", metavar="NAME", help="which piece (the first)")
-    parser.add_argument("--kind", default="", help="ring, band, rows, strip or silhouette (what suits the piece)")
+    parser.add_argument(
+        "--kind", default="", help="ring, band, rows, strip, silhouette, edge or drift (what suits the piece)"
+    )
+    parser.add_argument("--round", type=int, default=0, metavar="N", help="with edge: after which round (the last)")
     parser.add_argument("--format", choices=("svg", "png", "pdf"), default="", help="(from the file's name, else svg)")
-    parser.add_argument("--left", action="store_true", help="for the left hand")
+    parser.add_argument("--hand", choices=("left", "right"), default="right", help="whose hand it is for (right)")
+    parser.add_argument("--left", dest="hand", action="store_const", const="left", help="the same as --hand left")
     parser.add_argument("--sign", choices=("+", "x"), default="+", help="sign of the single crochet (+)")
     parser.add_argument("--width", type=int, default=1200, metavar="N", help="pixels of a PNG (1200)")
-    parser.add_argument("--out", default="", metavar="FILE", help="where it goes (beside you, named after the piece)")
+    parser.add_argument(
+        "-o", "--out", default="", metavar="FILE", help="where it goes (beside you, named after the piece)"
+    )
 
 
 def run(options: argparse.Namespace, console: Console) -> int:
@@ -29,16 +39,12 @@ def run(options: argparse.Namespace, console: Console) -> int:
     from generator.charts.export import NoRasteriser, chart_file
     from generator.pages import figures, materials
     from generator.pages.prose import anchor
-    from generator.pipeline import compile_pattern
 
-    file = Path(options.pattern)
-    if not file.is_file():
-        raise NothingThere(f"there is no {options.pattern} here")
-    compiled = compile_pattern(library.load_text(file).source)
+    compiled = _compiled(options.pattern, console)
     index = _part(compiled, options.part)
     part = compiled.fabric.parts[index]
     measure = compiled.measured.parts[index] if compiled.measured else None
-    able = kinds_for(part)
+    able = (*kinds_for(part), *(("edge", "drift") if "ring" in kinds_for(part) else ()))
     kind = options.kind or next(iter(figures.chosen(part, measure)), "")
     if kind not in able:
         raise NothingThere(
@@ -47,7 +53,11 @@ def run(options: argparse.Namespace, console: Console) -> int:
     form = options.format or Path(options.out).suffix.lower().lstrip(".") or "svg"
     title = part.name or compiled.pattern.header.title
     scene = figures.Scene(materials.colours(compiled.pattern.header), options.sign, title)
-    wanted = replace(figures.options_for(part, measure, scene, kind), left_handed=options.left)
+    wanted = replace(
+        figures.options_for(part, measure, scene, kind),
+        left_handed=options.hand == "left",
+        course=_course(part, options.round),
+    )
     out = Path(options.out or f"{anchor(title or 'chart')}-{kind}.{form}")
     try:
         data = chart_file(part, kind, wanted, form, max(16, min(options.width, 10_000)))
@@ -58,8 +68,29 @@ def run(options: argparse.Namespace, console: Console) -> int:
     except OSError as fault:
         console.complain(f"{out} can't be written: {(fault.strerror or 'no reason given').lower()}")
         return FAULTS
-    console.say(f"{out}: {kind} of {title}, {several(part.count(), 'stitch', 'stitches')}")
+    console.say(f"{out}: {kind} of {title or 'the piece'}, {several(part.count(), 'stitch', 'stitches')}")
     return DONE
+
+
+def _compiled(name: str, console: Console) -> Compiled:
+    """A pattern file, or bare working text from standard input."""
+    from generator.pipeline import compile_bare, compile_pattern
+
+    if name == "-":
+        return compile_bare(library.decode("<stdin>", console.stdin.read(LONGEST + 1), Path()).source)
+    if not Path(name).is_file():
+        raise NothingThere(f"there is no {name} here")
+    return compile_pattern(library.load_text(Path(name)).source)
+
+
+def _course(part: Part, number: int) -> int | None:
+    """Index of the course that is printed with that number; None when no number is asked for."""
+    if not number:
+        return None
+    found = next((i for i, course in enumerate(part.courses) if course.number == number), None)
+    if found is None:
+        raise NothingThere(f"this piece has no round {number}")
+    return found
 
 
 def _part(compiled: Compiled, name: str) -> int:
