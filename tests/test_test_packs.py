@@ -100,6 +100,13 @@ def test_bad_sheets_give_one_finding_each_and_lose_nothing_else() -> None:
         assert [s.what for s in found.value.single] == ["Rnd 2"]
 
 
+def test_a_sheet_sent_twice_counts_once() -> None:
+    content = filled(answers("Ada", r2=("", "x", "")))
+    found = merge(ASKED, [("ada.csv", content), ("ada (1).csv", content)])
+    assert [finding.rule for finding in found.findings] == ["test-sheet-twice"]
+    assert found.value.testers == ("Ada",) and not found.value.stumbles
+
+
 def test_no_sheets_make_an_empty_report() -> None:
     report = merge(ASKED, []).value
     assert report.testers == () and report.hours is None

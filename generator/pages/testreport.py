@@ -6,7 +6,7 @@ A sheet that can't be used wholly is used as far as it goes; what was wrong with
 import csv
 import io
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.diagnostics.record import Checked, Finding, Severity
@@ -75,11 +75,13 @@ def merge(asked: Sequence[Question], sheets: Sequence[tuple[str, bytes]]) -> Che
         asked: the questions of the pattern's sheet (`testsheet.questions`).
         sheets: file name and content of each filled sheet.
 
-    Gives `test-sheet-not-readable`, `test-sheet-empty`, `test-sheet-columns`, `test-sheet-foreign-row`, `test-sheet-missing-rows` and
+    Gives `test-sheet-twice`, `test-sheet-not-readable`, `test-sheet-empty`, `test-sheet-columns`, `test-sheet-foreign-row`, `test-sheet-missing-rows` and
     `test-sheet-not-a-number`; each message names its file.
     """
     findings: list[Finding] = []
-    filled = tuple(sheet for name, content in sheets if (sheet := _read(asked, name, content, findings)))
+    filled = tuple(
+        sheet for name, content in _once(sheets, findings) if (sheet := _read(asked, name, content, findings))
+    )
     stumbled = tuple(found for question in asked if (found := _stumble(question, filled)))
     keys = [question.id.split(".")[1] for question in asked if question.id.endswith(".before")]
     grams = tuple(spread for key in keys if (spread := _grams(key, filled, findings)))
@@ -92,6 +94,17 @@ def merge(asked: Sequence[Question], sheets: Sequence[tuple[str, bytes]]) -> Che
         answers=tuple(_answers(asked, filled)),
     )
     return Checked(report, tuple(findings))
+
+
+def _once(sheets: Sequence[tuple[str, bytes]], findings: list[Finding]) -> Iterator[tuple[str, bytes]]:
+    """The sheets without those that say word for word what an earlier one does: the same file saved twice."""
+    seen: dict[bytes, str] = {}
+    for name, content in sheets:
+        if content in seen:
+            _say(findings, "test-sheet-twice", name, f"says the same as `{seen[content]}`", "each tester's sheet once")
+            continue
+        seen[content] = name
+        yield name, content
 
 
 def _read(asked: Sequence[Question], name: str, content: bytes, findings: list[Finding]) -> _Sheet | None:
