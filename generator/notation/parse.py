@@ -16,6 +16,7 @@ from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
 from generator.notation.memory import Memory
 from generator.notation.multiples import plain
+from generator.notation.named import name_of
 from generator.notation.passage import Passage
 from generator.notation.pattern import Special
 from generator.notation.settling import settled
@@ -126,7 +127,7 @@ class Reader:
         self.findings.append(Finding(rule, Severity.ERROR, message, span))
 
 
-DEEPEST = 24
+DEEPEST = 6
 """Brackets within brackets that are read; print has three at most."""
 
 
@@ -193,6 +194,8 @@ def _define(reader: Reader, special: Special) -> None:
     for name in (special.key, special.name, special.abbreviation):
         if name:
             reader.memory.specials[name.lower()] = as_parts(tuple(steps))
+            words = tokenize(name, 0, lexicon(reader.terms))
+            reader.memory.named += (name_of(words, special.key, as_parts(tuple(steps))),)
 
 
 def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
