@@ -44,7 +44,7 @@ bench: .venv/.ready-test native native-test
 	$(BIN)/python -m tests.bench
 
 fuzz: .venv/.ready-test
-	HYPOTHESIS_PROFILE=long $(BIN)/python -m pytest -m "not browser" -k "property or never" -n 2
+	HYPOTHESIS_PROFILE=long $(BIN)/python -m pytest -k "property or never" -n 2
 
 .venv/bin/python:
 	@"$(PYTHON)" -c "import sys; sys.exit(sys.version_info < (3, 11))" || { echo "Python 3.11 or newer is needed; make PYTHON=... names another one"; exit 1; }
