@@ -91,6 +91,22 @@ def test_all_fonts_are_embedded(paper: Paper) -> None:
             assert all("Italic" not in str(font["/FontName"]) for font in fonts)
 
 
+@pytest.mark.parametrize("paper", (LARGE_18, LARGE_24), ids=lambda p: f"{p.size} pt")
+def test_nothing_in_large_print_is_smaller_than_its_name_says(paper: Paper) -> None:
+    """18 pt at least for large print (ACB guidelines 2022, acb.org/node/173); read back letter by letter."""
+    sizes: list[float] = []
+
+    def look(text: str, _cm: list[float], tm: list[float], _font: object, size: float) -> None:
+        if text.strip():
+            sizes.append(round(abs(tm[3]) * size, 1))
+
+    content = booklet(leaflet(12), paper, "Booklet", TEMPLATES).value.content
+    for page in PdfReader(io.BytesIO(content)).pages:
+        page.extract_text(visitor_text=look)
+    assert len(sizes) > 50
+    assert min(sizes) >= paper.size
+
+
 @pytest.mark.parametrize("paper", PAPERS, ids=lambda p: f"{p.name} {p.size}")
 def test_every_round_stands_whole_on_one_page(paper: Paper) -> None:
     said = leaflet(24, turns=2)

@@ -130,7 +130,7 @@ def frame(title: str, leaflet: Leaflet, paper: Paper, accent: str = "") -> dict[
 
 def _footer(leaflet: Leaflet, paper: Paper) -> str:
     """Title and terms on one line: a title too long for it is cut there, for it stands whole on the first page."""
-    size = paper.size * 0.8 if paper.large else 9
+    size = paper.size if paper.large else 9
     room = int(paper.measure * 0.7 / (size * MM_PER_POINT * 0.55)) - len(leaflet.terms) - 2
     title = leaflet.title if len(leaflet.title) <= room else leaflet.title[: room - 1].rstrip() + "…"
     return f"{title}, {leaflet.terms}"
