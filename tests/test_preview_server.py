@@ -191,3 +191,35 @@ def test_property_what_is_answered_has_no_way_up(path: str) -> None:
         assert "\\" not in asked.path and "\0" not in asked.path
     else:
         assert isinstance(asked, Refused) and asked.status == 400
+
+
+def test_a_phone_needs_the_token_and_then_a_cookie() -> None:
+    running = Server(Answers(PAGES.get, lambda page: {}), Hub(), lan=True)
+    running.begin()
+    try:
+        if not running.lan_address:
+            pytest.skip("this machine is in no network")
+        home = f"{running.lan_address}:{running.server_port}"
+
+        def visit(path: str, **headers: str) -> tuple[int, str]:
+            connection = HTTPConnection(running.lan_address, running.server_port, timeout=5)
+            connection.request("GET", path, headers={"Host": home, **headers})
+            answer = connection.getresponse()
+            cookie = answer.getheader("Set-Cookie") or ""
+            answer.read()
+            connection.close()
+            return answer.status, cookie
+
+        assert visit("/index.html") == (403, "")
+        assert visit("/index.html?token=guess") == (403, "")
+        status, cookie = visit(f"/index.html?token={running.token}")
+        assert status == 200 and "HttpOnly" in cookie and "SameSite=Strict" in cookie
+        assert visit("/index.html", Cookie=cookie.split(";")[0])[0] == 200
+        assert visit("/index.html", Host="evil.example")[0] == 403
+    finally:
+        running.end()
+
+
+def test_without_leave_no_other_machine_can_reach_it(server: Server) -> None:
+    assert server.server_address[0] == "127.0.0.1"
+    assert server.token == ""
