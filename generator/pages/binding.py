@@ -23,7 +23,7 @@ from generator.vocabulary import load
 from generator.vocabulary.records import Language
 from generator.wording.instructions import Written, write_part
 from generator.wording.numbers import day, number_list
-from generator.wording.reference import abbreviations
+from generator.wording.reference import abbreviations, own_stitches
 from generator.wording.remarks import move
 from generator.wording.voice import Style, Voice
 
@@ -70,7 +70,7 @@ def bind(
         threads=supplies.threads(header, compiled.measured, studio, test),
         notions=tuple(moved(notion, voice) for notion in header.notions),
         cautions=materials.cautions(compiled.measured),
-        abbreviations=() if style is Style.SPELLED else abbreviations(compiled.fabric, language),
+        abbreviations=_words_used(compiled, language, style),
         sections=tuple(replace(section, prose=_moved(section.prose, voice)) for section in sections),
         about=_moved(about, voice),
         changes=changes,
@@ -147,6 +147,13 @@ def written(compiled: Compiled, part: Part, language: Language, style: Style) ->
     yarns = {yarn.key: yarn.colour for yarn in header.yarns}
     own = {special.key: special.name for special in header.stitches}
     return write_part(part, language, style, yarns, author=author, own=own)
+
+
+def _words_used(compiled: Compiled, language: Language, style: Style) -> tuple[tuple[str, str], ...]:
+    """The pattern's own stitches, and the abbreviations where the style has any."""
+    own = {special.key: special.name for special in compiled.pattern.header.stitches}
+    explained = own_stitches(compiled.fabric, language, own, style)
+    return explained if style is Style.SPELLED else (*explained, *abbreviations(compiled.fabric, language))
 
 
 def _deal(entries: "deque[tuple[int, Entry]]", before: int) -> Iterator[Entry]:

@@ -54,6 +54,8 @@ def _head(leaflet: Leaflet) -> Iterator[str]:
         yield f"Yarn {thread.key}: {spoken(detail)}."
     if leaflet.notions:
         yield "Also needed: " + spoken("; ".join(leaflet.notions)) + "."
+    for name, worked in leaflet.abbreviations:
+        yield f"{spoken(name).capitalize()}: {spoken(worked)}."
     for title, text in leaflet.cautions:
         yield f"Take care. {title}. {spoken(text)}"
 

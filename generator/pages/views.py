@@ -23,7 +23,7 @@ from generator.pages.records import (
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording import numbers
-from generator.wording.reference import abbreviations, kinds_used, signs
+from generator.wording.reference import abbreviations, kinds_used, own_stitches, signs
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ def pattern_view(
         cautions=materials.cautions(measured),
         reckoned=reckoned(header, measured),
         abbreviations=(abbreviations(fabric, language("en-US")), abbreviations(fabric, language("en-GB"))),
-        signs=(signs(fabric, language("en-US")), signs(fabric, language("en-GB"))),
+        signs=(_signs(header, fabric, "en-US"), _signs(header, fabric, "en-GB")),
         conventions=particulars.conventions(fabric),
         tags=particulars.tags(header.tags),
         corrections=particulars.corrections(header.revisions, studio),
@@ -232,3 +232,9 @@ def with_files(view: PatternView, downloads: tuple[Download, ...], card: str = "
     """The view once it is known which files lie beside the page."""
     made = replace(view.card, card=f"patterns/{view.slug}/{card}") if card else view.card
     return replace(view, downloads=downloads, card=made)
+
+
+def _signs(header: Header, fabric: Fabric, code: str) -> tuple[tuple[str, str], ...]:
+    """What the lines use besides abbreviations: brackets and stars, and the pattern's own stitches."""
+    words, own = language(code), {special.key: special.name for special in header.stitches}
+    return (*own_stitches(fabric, words, own), *signs(fabric, words))

@@ -75,9 +75,11 @@ def signs(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tup
     )
 
 
-def own_stitches(fabric: Fabric, language: Language, own: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+def own_stitches(
+    fabric: Fabric, language: Language, own: Mapping[str, str], style: Style = Style.SHORT
+) -> tuple[tuple[str, str], ...]:
     """Pairs (name, what it is worked as) for the stitches the pattern defines itself, in order of first use."""
-    scene = Scene(Voice(language, own=own), inside=True, in_place=True)
+    scene = Scene(Voice(language, style, own=own), inside=True, in_place=True)
     found: dict[str, str] = {}
     steps = (step for part in fabric.parts for line in part.lines for step in flat(line.steps))
     for step in steps:
