@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from generator.fabric.edge import Hand, Item
 from generator.fabric.foresight import any_corner, corners_of, main_stitch, stitches_of
+from generator.fabric.ground import MOST_STEPS
 from generator.fabric.model import Fault
 from generator.fabric.repeating import Repeater
 from generator.notation.tree import (
@@ -71,6 +72,9 @@ class Weaver(Repeater):
 
     def one(self, step: Step) -> bool:
         """Carry out one step."""
+        self.carried_out += 1
+        if self.carried_out > MOST_STEPS:
+            return self.fail(Fault.LIMIT, step.span, need=MOST_STEPS)
         if not isinstance(step, (Skip, Chain, Group, Work)):
             self.after_skip = False
         if isinstance(step, Work):

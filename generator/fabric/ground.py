@@ -21,6 +21,10 @@ class Ground:
     other_side: list[Item] = field(default_factory=list)
 
 
+MOST_STEPS = 400_000
+"""Steps of one course that are carried out, whether they make stitches or not."""
+
+
 @dataclass(frozen=True, slots=True)
 class Habit:
     """How a part treats beginning chains of which its text says nothing. `tall`: chains as high as a dc or a taller

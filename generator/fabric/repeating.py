@@ -19,7 +19,7 @@ class Repeater(Grouper):
             return self._repeat_to_end(step)
         begin_left = self.hand.stitches_left()
         self.depth += 1
-        n = max(0, step.times.n)
+        n = min(max(0, step.times.n), MOST_STITCHES + 1)
         for turn in range(n):
             before = self.hand.used
             steps = step.steps[: step.stop_at] if step.stop_at > 0 and turn == n - 1 else step.steps

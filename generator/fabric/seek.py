@@ -236,7 +236,9 @@ class Seeker(Spaces):
                         out.append(taken)
                 elif mode == 2:
                     found = hand.chains(item.n)
-                    out += found or []
+                    if not found:
+                        break
+                    out += found
                 else:
                     hand.pass_spaces()
                 continue

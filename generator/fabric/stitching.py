@@ -30,8 +30,8 @@ class Stitcher(Beginner):
         if kind.consumes > 1:
             return self._together(step, kind.consumes)
         taken = self.find(step.target, 1, step.span)
-        if taken is None:
-            return False
+        if not taken or step.each < 1:
+            return self.fail(Fault.NO_PLACE, step.span) if self.problem is None else False
         ring = taken[0].kind == "ring"
         if ring and step.target.how is How.NEXT and step.target.count > 1 and step.each == 1:
             step = Work(step.span, step.stitch, step.target.count, Target(noun=Noun.RING))

@@ -163,7 +163,7 @@ def rings(c: Cursor, memory: Memory) -> list[Step] | None:
         return [Ring(c.span(begin), 0)]
     if (
         c.peek().value == "mc"
-        and not c.tokens[c.i - 1].value == "with"
+        and c.tokens[c.i - 1].value != "with"
         and (c.sign(",", ".", ":", "(", ahead=1) or c.peek(1).type == "end")
     ):
         c.take()

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
 from generator.notation.multiples import (
@@ -134,7 +135,7 @@ def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int 
         listed = (
             c.peek().type == "stitch"
             or c.word("work", "chain")
-            or c.sign("(", "[")
+            or (c.sign("(", "[") and not _count_here(c))
             or (c.peek().type == "number" and c.peek(1).type == "stitch")
         )
         if target is None or listed:
@@ -144,6 +145,12 @@ def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int 
             target = replace(target, loop=loop)
         out += placed(identity, n, 0, target, c.span(begin), stitch(identity).consumes)
     return out
+
+
+def _count_here(c: Cursor) -> bool:
+    """Whether the bracket here is the count of the line."""
+    close = c.closing()
+    return close is not None and read_count(c.inside(close)) is not None
 
 
 def _together(c: Cursor, identity: str) -> str:

@@ -60,8 +60,14 @@ def _raw(text: str, offset: int) -> list[Token]:
         if kind == "sign" and words in "-‐‑–" and tight and text[match.end() : match.end() + 1].isalnum():
             glue, previous_end = True, end
             continue
-        if kind == "ordinal" and words.lower().endswith("st") and not words.startswith("1") and len(words) > 3:
-            kind = "number"  # never reached by 1st, 21st; kept for `12st`
+        if kind == "ordinal" and not _ordinal(words.lower()):  # `12st` is twelve stitches
+            digits = len(words) - 2
+            out.append(
+                Token("number", words[:digits], start, start + digits, int(words[:digits][:9]), glue, tight or glue)
+            )
+            out.append(Token("word", "st", start + digits, end, 0, False, True))
+            glue, previous_end = False, end
+            continue
         n = 0
         if kind == "number":
             n = int(words[:9])
@@ -77,6 +83,12 @@ def _raw(text: str, offset: int) -> list[Token]:
         out.append(Token(kind, value, start, end, n, glue, tight or glue))
         glue, previous_end = False, end
     return out
+
+
+def _ordinal(words: str) -> bool:
+    """Whether digits before `st` make an ordinal (1st, 21st), not a number of stitches (12st)."""
+    digits = words.rstrip("stndrh")
+    return not words.endswith("st") or (digits.endswith("1") and not digits.endswith("11"))
 
 
 def _longest(raw: list[Token], i: int, root: Node) -> tuple[int, tuple[str, str]] | None:
