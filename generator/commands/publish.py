@@ -50,6 +50,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
         fresh=options.fresh,
         editions=full,
         pictures=full,
+        full_text=full,
         progress=_bar(console),
     )
     for said in report.said:

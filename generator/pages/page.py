@@ -13,6 +13,9 @@ POLICY = (
 )
 """Nothing from another host, nothing inline. (`frame-ancestors` is not allowed in a page, only in a host's headers.)"""
 
+SEARCH_POLICY = POLICY.replace("script-src 'self'", "script-src 'self' 'wasm-unsafe-eval'")
+"""The search page alone may run the full-text index, which is compiled code of this site's own."""
+
 MENU = (
     ("Patterns", "index.html", "index"),
     ("Journal", "journal/index.html", "journal"),

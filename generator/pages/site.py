@@ -16,7 +16,7 @@ from markupsafe import Markup
 from generator.pages import feed, finding_aids, jsonld, materials, palette
 from generator.pages.glossary import glossary
 from generator.pages.html import Theme, render
-from generator.pages.page import Page, head, with_menu
+from generator.pages.page import SEARCH_POLICY, Page, head, with_menu
 from generator.pages.particulars import shown
 from generator.pages.prose import anchor, to_html
 from generator.pages.records import Card, Picture, Tag

@@ -12,7 +12,7 @@ from generator.diagnostics.record import Finding, Severity
 from generator.pages import html, palette
 from generator.pages import site as pages
 from generator.pages.studio import Post, Studio
-from generator.publish import corrections, folders, record, shelf
+from generator.publish import corrections, folders, fulltext, record, shelf
 from generator.publish.build import Setting
 from generator.publish.guide import guide
 from generator.publish.laying import Laying, Progress, base_of
@@ -32,6 +32,7 @@ class Order:
     fresh: bool
     editions: bool
     pictures: bool
+    full_text: bool
     progress: Progress | None
 
 
@@ -44,6 +45,7 @@ def publish(
     fresh: bool = False,
     editions: bool = True,
     pictures: bool = True,
+    full_text: bool = True,
     progress: Progress | None = None,
 ) -> Report:
     """Build `site` from `content`.
@@ -53,6 +55,7 @@ def publish(
         jobs: processes; 0 for as many as there are cores.
         fresh: make everything again.
         editions, pictures: whether booklets and pictures for sharing are made too.
+        full_text: whether words inside pages can be searched too, where the library for it is installed.
         progress: told after each pattern: how many are done, of how many, and which.
 
     Gives `site-not-writable`, `site-not-ours`, `slug-taken`, `could-not-build` and what compiling gives. A pattern
@@ -65,7 +68,7 @@ def publish(
         return _stopped(report, place, Finding("site-not-ours", Severity.ERROR, message, NOWHERE, "an empty folder"))
     try:
         folder = folders.fresh(site)
-        order = Order(site, today, jobs, fresh, editions, pictures, progress)
+        order = Order(site, today, jobs, fresh, editions, pictures, full_text, progress)
         _build(content, folder, order, report)
     except OSError as error:
         folders.discard(site)
@@ -103,6 +106,8 @@ def _build(content: Path, folder: Path, order: Order, report: Report) -> None:
     laying.entries.update({path: replace(laying.entries[path], key="") for path in remembered.silent})
     prose = tuple(remembered.page if post == corrections.PLACE else post for post in prose)
     _lay_site(catalogue, prose, laying)
+    if order.full_text and fulltext.available() and (said := fulltext.lay_index(order.site, folder)):
+        report.said.append(Said(Source(order.site.as_posix(), ""), said))
     _finish(laying)
     if remembered.ledger is not None and (failed := bindery.save_ledger(content, remembered.ledger)):
         report.said.append(Said(Source(bindery.LEDGER, ""), failed))

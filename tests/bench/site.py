@@ -43,7 +43,7 @@ def catalogue(folder: Path, many: int) -> Path:
 def timed(content: Path, site: Path, **more: bool) -> float:
     """Seconds of one build."""
     start = time.perf_counter()
-    report = publish(content, site, today=TODAY, editions=False, pictures=False, **more)  # type: ignore[arg-type]
+    report = publish(content, site, today=TODAY, editions=False, pictures=False, full_text=False, **more)  # type: ignore[arg-type]
     took = time.perf_counter() - start
     assert report.swapped, report.findings
     print(f"  made {report.made}, kept {report.kept}: {took:.2f} s")

@@ -1,5 +1,6 @@
 """Sites for the tests of pages and publishing: the demo catalogue built once, and tiny studios written on the spot."""
 
+import shutil
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -66,7 +67,14 @@ def studio(folder: Path, patterns: dict[str, str], toml: str = "") -> Path:
 
 def made(content: Path, site: Path, **more: object) -> Report:
     """Publish pages without editions and pictures, in this process."""
-    options: dict[str, object] = {"today": TODAY, "jobs": 1, "editions": False, "pictures": False, **more}
+    options: dict[str, object] = {
+        "today": TODAY,
+        "jobs": 1,
+        "editions": False,
+        "pictures": False,
+        "full_text": False,
+        **more,
+    }
     return publish(content, site, **options)  # type: ignore[arg-type]
 
 
@@ -77,11 +85,12 @@ def rules(report: Report) -> list[str]:
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo site, as published."""
-    site = tmp_path_factory.mktemp("demo") / "site"
-    report = publish(CONTENT, site, today=TODAY, editions=False, jobs=1)
+    """The demo site, as published; from a copy, since publishing remembers in the content what it published."""
+    folder = tmp_path_factory.mktemp("demo")
+    shutil.copytree(CONTENT, folder / "content")
+    report = publish(folder / "content", folder / "site", today=TODAY, editions=False, jobs=1)
     assert report.swapped
-    return site
+    return folder / "site"
 
 
 @pytest.fixture(scope="session")
@@ -89,15 +98,15 @@ def other_theme(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo site in the second theme."""
     folder = tmp_path_factory.mktemp("tide")
     copy_without_theme(CONTENT, folder / "content")
-    report = publish(folder / "content", folder / "site", today=TODAY, editions=False, pictures=False, jobs=1)
+    report = publish(
+        folder / "content", folder / "site", today=TODAY, editions=False, pictures=False, full_text=False, jobs=1
+    )
     assert report.swapped
     return folder / "site"
 
 
 def copy_without_theme(content: Path, target: Path) -> None:
     """The demo's texts in the second theme's colours."""
-    import shutil
-
     shutil.copytree(content, target)
     text = (target / "studio.toml").read_text().split("[colours]")[0].replace('theme = "quire"', 'theme = "tidetable"')
     (target / "studio.toml").write_text(text)

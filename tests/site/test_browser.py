@@ -186,6 +186,17 @@ def test_search_and_filters(page: Page, address: str) -> None:
     )
 
 
+def test_words_inside_pages_are_found_where_the_site_is_served(page: Page, address: str, demo: Path) -> None:
+    pytest.importorskip("pagefind_bin")
+    assert (demo / "pagefind" / "pagefind.js").is_file()
+    page.goto(address + "search.html?q=eel")
+    page.wait_for_selector(".texts a")
+    link = page.locator(".texts a").first
+    assert link.inner_text() == "Channel float"
+    link.click()
+    page.wait_for_selector("#float-1")
+
+
 def test_everything_works_from_a_folder(page: Page, demo: Path) -> None:
     page.goto((demo / LANTERN).as_uri())
     page.locator("#cover-1 .tick input").check()

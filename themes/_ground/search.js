@@ -33,6 +33,36 @@
     document.querySelector(".everything").hidden = words.length > 0;
     document.querySelector(".found").textContent = words.length ? (found.length === 1 ? "1 found" : `${found.length} found`) : "";
   };
+  // Words inside pages, where the site is served and was published with the larger index.
+  const texts = document.querySelector(".texts");
+  const site = new URL(top || "./", location.href);
+  let engine = null, turn = 0;
+  const library = async () => {
+    if (engine === null && location.protocol.startsWith("http")) {
+      engine = import(new URL("pagefind/pagefind.js", site)).then(async (loaded) => { await loaded.options({ baseUrl: site.pathname }); return loaded; }).catch(() => false);
+    }
+    return engine;
+  };
+  const within = async () => {
+    const mine = ++turn;
+    const words = box.value.trim();
+    const found = words.length > 1 && await library();
+    const hits = found ? (await found.search(words)).results.slice(0, 8) : [];
+    const pages = await Promise.all(hits.map((hit) => hit.data()));
+    if (mine !== turn) return;
+    const shown = new Set([...list.querySelectorAll("a")].map((link) => link.pathname));
+    const others = pages.filter((page) => !shown.has(new URL(page.url, location.href).pathname));
+    texts.replaceChildren(...others.map((page) => {
+      const item = document.createElement("li"), link = document.createElement("a"), text = document.createElement("p");
+      link.href = page.url; link.textContent = page.meta.title; text.textContent = page.plain_excerpt;
+      item.append(link, text);
+      return item;
+    }));
+    document.querySelector(".within").hidden = others.length === 0;
+  };
+  let wait = 0;
+  box.addEventListener("input", () => { clearTimeout(wait); wait = setTimeout(within, 200); });
+
   box.value = new URLSearchParams(location.search).get("q") || "";
   box.addEventListener("input", look);
   form.addEventListener("submit", (event) => {
@@ -41,4 +71,5 @@
     look();
   });
   look();
+  within();
 })();
