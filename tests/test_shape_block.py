@@ -367,6 +367,16 @@ def test_command_plans(tmp_path: Path) -> None:
     ElementTree.parse(tmp_path / "a.svg")
 
 
+def test_written_rounds_held_against_a_wish(tmp_path: Path) -> None:
+    file = tmp_path / "x.md"
+    file.write_text(pattern(made("form: ball\nwidth: 7 cm").lines).text)
+    status, out, _ = run("ball", "--width", "7 cm", "--of", str(file), "--svg", str(tmp_path / "a.svg"))
+    assert status == 0 and float(re.findall(r"([0-9.]+) mm", out)[0]) < SC.over_mm / SC.rows / 2
+    _, other, _ = run("ball", "--width", "9 cm", "--of", str(file))
+    assert float(re.findall(r"([0-9.]+) mm", other)[0]) > 8.0  # a ball of 9 cm is 1 cm further out
+    assert run("ball", "--width", "9 cm", "--of", str(file), "--part", "Leg")[0] == 1
+
+
 def test_command_fits_a_count() -> None:
     status, out, _ = run("--fit", "31", "42", "3")
     assert status == 0 and out.count("Rnd") == 3 and "(42)" in out

@@ -42,6 +42,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     for name, words in _OTHERS.items():
         parser.add_argument(f"--{name}", dest=name, help=words)
     parser.add_argument("--like", metavar="FILE", help="a pattern whose gauge and yarns are used")
+    parser.add_argument(
+        "--of", metavar="FILE", help="hold the rounds of this pattern against the form instead of planning"
+    )
+    parser.add_argument("--part", metavar="NAME", default="", help="with --of: the part, else the first")
     parser.add_argument("--svg", metavar="FILE", help="the comparison drawn, wish and worked outline")
     parser.add_argument("--write", metavar="FILE", help="put the rounds of a pattern's shape blocks into its text")
     parser.add_argument(
@@ -63,7 +67,25 @@ def run(options: argparse.Namespace, console: Console) -> int:
         raise NothingThere(
             "name a form (spiralbound shape ball --width '7 cm' --gauge '...'), or --fit, --write, --rescale"
         )
-    return _design(options, console)
+    return _against(options, console) if options.of else _design(options, console)
+
+
+def _against(options: argparse.Namespace, console: Console) -> int:
+    from generator.pipeline import compile_pattern
+    from generator.shape.against import against
+    from generator.shape.draw import caption, draw
+
+    compiled = compile_pattern(_pattern(options.of).source)
+    source = _request(options)
+    found = against(source, compiled.pattern, compiled.fabric, compiled.measured, options.part)
+    console.show(source, found.findings)
+    if found.value is None:
+        return FAULTS
+    console.say(caption(found.value))
+    console.say(f"uneven rounds: {found.value.uneven}")
+    if options.svg:
+        _save(Path(options.svg), draw(found.value))
+    return DONE
 
 
 def _request(options: argparse.Namespace) -> Source:

@@ -4,6 +4,7 @@ Colours follow the text colour of the page, so it reads on light and dark and in
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from xml.sax.saxutils import escape, quoteattr
 
@@ -27,6 +28,8 @@ def draw(
         colours: `#rrggbb` by yarn.
         down: the work begins at the top, so its beginning is drawn there.
     """
+    lifted = tuple((r, z + plan.deviation.lift) for r, z in plan.points)
+    plan = replace(plan, points=lifted)
     frame = _Frame(plan, down)
     words = caption(plan)
     parts = [

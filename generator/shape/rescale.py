@@ -67,7 +67,7 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
     for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
         kept = _unfit(part)
         lost: tuple[str, ...] = ()
-        before, kind = tuple(course.live for course in _rounds(part)), _kind(part)
+        before, kind = tuple(course.live for course in rounds_of(part)), kind_of(part)
         if kind not in REPEATS:
             changes.append(Change(part.name, before, before, kept))
             continue
@@ -102,12 +102,12 @@ def _no(rule: str, message: str, fits: str) -> Finding:
     return Finding(rule, Severity.ERROR, message, NOWHERE, fits)
 
 
-def _rounds(part: Part) -> tuple[Course, ...]:
+def rounds_of(part: Part) -> tuple[Course, ...]:
     """The part's rounds without what only levels their end."""
     return tuple(c for c in part.courses if any(run.role in (Role.STITCH, Role.START) for run in c.runs))
 
 
-def _kind(part: Part) -> str:
+def kind_of(part: Part) -> str:
     """The stitch the part is worked in."""
     made = Counter[str]()
     for course in part.courses:
@@ -120,14 +120,14 @@ def _kind(part: Part) -> str:
 
 def _unfit(part: Part) -> str:
     """Why a part can't be planned anew; empty where it can."""
-    rounds = [course for course in _rounds(part) if course.make is not Make.FOUNDATION]
+    rounds = [course for course in rounds_of(part) if course.make is not Make.FOUNDATION]
     if len(rounds) < 2:
         return "nothing to plan"
     if any(course.make is Make.ROW for course in rounds):
         return "it is worked in rows"
     if any(kind.startswith("sp") for course in rounds for kind, _ in course.kinds):
         return "it has chain spaces"
-    kind = _kind(part)
+    kind = kind_of(part)
     if kind not in ("sc", "hdc", "dc"):
         return f"it is worked in {kind}" if kind else "nothing to plan"
     if any(k not in (kind, f"{kind}2tog") and not (kind == "sc" and k == "invdec") for c in rounds for k, _ in c.kinds):
@@ -143,7 +143,7 @@ def _never(part: Part, hand: Hand) -> str:
     """Why a part that is one stitch throughout still can't be planned anew."""
     if part.start_chain_counts and hand.stitch != "sc":
         return "its starting chains count as stitches"
-    counts = [course.live for course in _rounds(part)]
+    counts = [course.live for course in rounds_of(part)]
     if any(b - a > hand.most for a, b in pairwise(counts)):
         return "it ruffles: its size is how long you go on"
     return ""
@@ -151,7 +151,7 @@ def _never(part: Part, hand: Hand) -> str:
 
 def _repeat(part: Part) -> int:
     """The repeat the part is built on: its commonest change of count, or the count it begins with."""
-    counts = [course.live for course in _rounds(part)]
+    counts = [course.live for course in rounds_of(part)]
     changes = Counter(abs(b - a) for a, b in pairwise(counts) if b != a)
     if not changes:
         return max(2, min(24, counts[0]))
@@ -162,7 +162,7 @@ def _again(part: Part, old: Hand, new: Hand, factor: float, terms: str) -> tuple
     """The lines of the part at its new size, and their counts."""
     profile = _profile(part, old).scaled(factor)
     best = plan(profile, new)
-    rounds = _rounds(part)
+    rounds = rounds_of(part)
     per_round = new.height / (old.height * factor)
     yarns = tuple(_yarn(rounds[min(len(rounds) - 1, int((i + 0.5) * per_round))]) for i in range(len(best.counts)))
     joined = sum(course.make is Make.JOINED for course in rounds) * 2 > len(rounds)
@@ -173,7 +173,7 @@ def _profile(part: Part, hand: Hand) -> Profile:
     """The worked outline of a part as the wish for its next size."""
     points: list[Point] = [(0.0, 0.0)]
     upwards = Profile(((0.0, 0.0), (0.0, 1e9)))
-    rounds = _rounds(part)
+    rounds = rounds_of(part)
     for number, course in enumerate(rounds, 1):
         points.append(step(upwards, points[-1], hand.radius(course.live), number * hand.height, hand.height))
     closed = rounds[-1].live <= max(hand.starts)
@@ -184,7 +184,7 @@ def _profile(part: Part, hand: Hand) -> Profile:
 
 def _numbers(part: Part, rounds: int) -> dict[int, int]:
     """Where the old rounds went, by their share of the way."""
-    old = _rounds(part)
+    old = rounds_of(part)
     shares = ((course.number, (k + 1) / len(old)) for k, course in enumerate(old))
     return {number: max(1, round(share * rounds)) for number, share in shares if number is not None}
 

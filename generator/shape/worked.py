@@ -26,10 +26,14 @@ SETTLE = 24
 
 @dataclass(frozen=True, slots=True)
 class Deviation:
-    """Greatest distance between worked and wished outline, mm, and the index of the round nearest to it."""
+    """Greatest distance between worked and wished outline, mm, and the index of the round nearest to it.
+
+    `lift` is how far the worked outline was moved up to lie over the wish as well as it can, mm.
+    """
 
     mm: float
     round: int
+    lift: float = 0.0
 
 
 def outline(profile: Profile, counts: Sequence[int], hand: Hand, foundation: int = 0) -> tuple[Point, ...]:
@@ -70,7 +74,7 @@ def deviation(profile: Profile, points: Sequence[Point], slant: float) -> Deviat
         worst, (r, z) = (far, work[at]) if far >= back else (back, (wish[back_at][0], wish[back_at][1] - lift))
         if worst < best.mm - 1e-9:
             nearest = min(range(len(points)), key=lambda k: (_distance(points[k], (r, z)), k))
-            best = Deviation(worst, nearest)
+            best = Deviation(worst, nearest, lift)
     return best
 
 
