@@ -63,7 +63,7 @@ def test_rounding_each_round_gives_the_published_sphere() -> None:
 
 
 def test_the_published_sphere_rebuilt() -> None:
-    # computed for h = w = 1, computation of the reference's derived values
+    # computed for h = w = 1 (reference/shape-counts.toml)
     sphere = PRINTED["sphere"]
     ball = FORMS["ball"].make({"width": sphere["around"] / math.pi})
     rising = Profile(((0.0, 0.0), (0.0, 100.0)))  # as the reference does it: every round climbs

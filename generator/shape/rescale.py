@@ -6,13 +6,13 @@ everything. Lace, motifs and rows are left as they are, and said to be.
 
 import re
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.fabric.model import Course, Fabric, Make, Part, Role
-from generator.measures.gauge import from_gauge, scale_of
+from generator.measures.gauge import Scale, from_gauge, scale_of
 from generator.notation.pattern import Gauge, Pattern, Working
 from generator.shape.design import word_for
 from generator.shape.hand import REPEATS, Hand, hand_of
@@ -61,41 +61,48 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
     if not scale.width_mm:
         message = "without a gauge there is no size to change"
         return Checked(nothing, (_no("rescale-without-gauge", message, "gauge: 20 sc x 21 rounds = 10 cm"),))
-    text, changes = source.text, []
-    told: list[dict[int, int]] = []
+    text, made = source.text, []
     working = [block for block in pattern.blocks if isinstance(block, Working)]
     for block, part in reversed(list(zip(working, fabric.parts, strict=False))):
-        kept = _unfit(part)
-        lost: tuple[str, ...] = ()
-        before, kind = tuple(course.live for course in rounds_of(part)), kind_of(part)
-        if kind not in REPEATS:
-            changes.append(Change(part.name, before, before, kept))
-            continue
-        old = hand_of(scale, kind, _repeat(part))
-        new = hand_of(from_gauge(gauge) if gauge else scale, kind, _repeat(part))
-        if not kept and (never := _never(part, old)):
-            changes.append(Change(part.name, before, before, never))
-            continue
-        if kept:
-            remade = Remaking(pattern, part, kind, old, new, factor).run()
-            if remade.kept:
-                changes.append(Change(part.name, before, before, remade.kept))
-                continue
-            lines, after, numbers = remade.lines, remade.counts, dict(remade.numbers)
-        else:
-            lines, after = _again(part, old, new, factor, pattern.header.terms)
-            lost = tuple(_lost(pattern, part))
-            numbers = _numbers(part, len(after))
-        told.append(numbers)
-        changes.append(Change(part.name, before, after, lost=lost))
-        text = text[: block.piece.span.start] + lines + text[block.piece.span.end :]
-    if len(told) == 1:
-        text = _renumbered(text, told[0])
+        after = _after(pattern, part, scale, gauge, factor)
+        made.append(after)
+        if not after.change.kept:
+            text = text[: block.piece.span.start] + after.lines + text[block.piece.span.end :]
+    remade = [after for after in made if not after.change.kept]
+    if len(remade) == 1:  # with more parts nobody knows whose rounds the prose names
+        text = _renumbered(text, remade[0].numbers)
     if gauge:
         text = _new_gauge(text, gauge)
-    if factor != 1.0 and any(not change.kept for change in changes):
+    if factor != 1.0 and remade:
         text = _new_size(text, factor)
-    return Checked(Rescaled(text, tuple(reversed(changes))))
+    return Checked(Rescaled(text, tuple(after.change for after in reversed(made))))
+
+
+@dataclass(frozen=True, slots=True)
+class _After:
+    """What became of one part: its change, its new lines, and where its rounds went (old number to new)."""
+
+    change: Change
+    lines: str = ""
+    numbers: Mapping[int, int] = field(default_factory=dict)
+
+
+def _after(pattern: Pattern, part: Part, scale: Scale, gauge: Gauge | None, factor: float) -> _After:
+    kept, kind = _unfit(part), kind_of(part)
+    before = tuple(course.live for course in rounds_of(part))
+    if kind not in REPEATS:
+        return _After(Change(part.name, before, before, kept))
+    old = hand_of(scale, kind, _repeat(part))
+    new = hand_of(from_gauge(gauge) if gauge else scale, kind, _repeat(part))
+    if kept:
+        remade = Remaking(pattern, part, kind, old, new, factor).run()
+        if remade.kept:
+            return _After(Change(part.name, before, before, remade.kept))
+        return _After(Change(part.name, before, remade.counts), remade.lines, remade.numbers)
+    if never := _never(part, old):
+        return _After(Change(part.name, before, before, never))
+    lines, after = _again(part, old, new, factor, pattern.header.terms)
+    return _After(Change(part.name, before, after, lost=tuple(_lost(pattern, part))), lines, _numbers(part, len(after)))
 
 
 def _no(rule: str, message: str, fits: str) -> Finding:
@@ -195,7 +202,7 @@ _ROUND = re.compile(
 _BLOCK = re.compile(r"(?ms)^---$.*?^---$|^```.*?^```$")
 
 
-def _renumbered(text: str, numbers: dict[int, int]) -> str:
+def _renumbered(text: str, numbers: Mapping[int, int]) -> str:
     """Rounds named in the prose, with the numbers they have now. Header and working blocks stay as they are."""
 
     def renamed(match: re.Match[str]) -> str:

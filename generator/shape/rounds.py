@@ -1,7 +1,7 @@
 """One round in the trade's words: where its increases or decreases stand.
 
 Increases on top of each other make corners; so every second shaped round begins in the middle of its plain stretch
-(the split published as `1 sc, [inc, 2 sc] x5, inc, 1 sc`: computation part A2), unless corners are wanted.
+(the split published as `1 sc, [inc, 2 sc] x5, inc, 1 sc`: monkeyhousefull.blogspot.com/2010/03), unless corners are wanted.
 """
 
 from collections.abc import Sequence
