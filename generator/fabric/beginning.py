@@ -59,7 +59,7 @@ class Beginner(Seeker):
         if base is not None and not base.space:
             self.runs[-1] = stacked(self.runs[-1], base)
         if counts:
-            extra = step.stands_chains or (max(0, step.n - height) if not step.stands_for else 0)
+            extra = step.stands_chains or (self._space_after(step.n - height) if not step.stands_for else 0)
             self.new.append(
                 Item(kind.identity, first + max(0, min(height, step.n) - 1), 1, 1, True, self.in_group, True)
             )
@@ -68,6 +68,11 @@ class Beginner(Seeker):
                 self.new.append(Item("ch", first + step.n - extra, extra, 1, False, self.in_group))
             self.begun = True
         return True
+
+    def _space_after(self, extra: int) -> int:
+        """Chains beyond the height of the stitch make a space behind it; a single one only where the course makes
+        spaces of one chain, for writers differ by one in what lifts a tall stitch."""
+        return max(0, extra) if extra != 1 or 1 in self.chains_used else 0
 
     def _lifted(self, n: int) -> str:
         """The stitch a chain of n lifts the hook to: the course's own, or, in rows, another of its stitches that is

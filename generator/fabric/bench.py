@@ -41,6 +41,8 @@ class Bench:
         self.joined = self.turned = self.cut = self.stayed = False
         self.main = "sc"
         self.stitches_used: tuple[str, ...] = ()
+        self.chains_used: frozenset[int] = frozenset()
+        """Lengths of the chain spaces its steps make."""
         self.carried_out = 0
         self.opened: set[str] = set()
         """Which kinds of beginning chains the text left open (see `ground.Habit`)."""

@@ -2,6 +2,7 @@
 
 from generator.notation.tree import (
     Along,
+    Chain,
     Group,
     How,
     Noun,
@@ -84,6 +85,17 @@ def stitches_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
 def _tall(identity: str) -> str:
     base = stitch(identity).base
     return base if stitch(base).family == "post" else "sc"
+
+
+def chains_of(steps: tuple[Step, ...]) -> frozenset[int]:
+    """Lengths of the chains between stitches; a chain that begins the course is not among them."""
+    found: set[int] = set()
+    for at, step in enumerate(steps):
+        if isinstance(step, Chain) and any(isinstance(s, (Work, Group, Repeat, Skip)) for s in steps[:at]):
+            found.add(step.n)
+        elif isinstance(step, (Repeat, Group)):
+            found |= {s.n for s in step.steps if isinstance(s, Chain)} | chains_of(step.steps)
+    return frozenset(found)
 
 
 def any_corner(rest: tuple[Step, ...]) -> bool:
