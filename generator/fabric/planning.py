@@ -43,7 +43,7 @@ class Planner(Shuttle):
                     copies[0] = yarns + copies[0]
                 parts.extend(copies)
             elif isinstance(step, Measure):
-                parts.extend(self._measured(step, tuple(current)))
+                parts.extend(self._measured(step, tuple(current), parts))
                 current = []
             else:
                 current.append(step)
@@ -100,10 +100,12 @@ class Planner(Shuttle):
             state = worked.state
         return 300
 
-    def _measured(self, step: Measure, before: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+    def _measured(
+        self, step: Measure, before: tuple[Step, ...], parts: list[tuple[Step, ...]]
+    ) -> list[tuple[Step, ...]]:
         """Worked on evenly to a length: the steps said, else the last course, as often as the gauge says."""
-        named = before if works(before) else (self.history[-1] if self.history else ())
+        named = before if works(before) else (*self.history, *parts)[-1] if self.history or parts else ()
         if not named:
             return []
-        more = round(step.length_mm * self.settings.rows_per_mm) - len(self.courses)
+        more = round(step.length_mm * self.settings.rows_per_mm) - len(self.courses) - len(parts)
         return [named] * max(1, min(more, MOST_COURSES))
