@@ -126,16 +126,10 @@ def evenly_along(c: Cursor, begin: int, identity: str, n: int) -> list[Step]:
 def placed(
     identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int, said_each: bool = False
 ) -> list[Step]:
-    each = n or 1
-    if (
-        number
-        and target.count == 1
-        and target.how is How.NEXT
-        and n is None
-        and target.noun is Noun.STITCH
-        and not target.implied
-    ) or number:
-        each = number
+    each = number or n or 1
+    if target.noun is Noun.CHAIN and target.how is How.NEXT and 1 < target.count != each > 1 and not said_each:
+        # `23 plain on the 12 chain`: that many over one loop or ring of so many chains
+        target = replace(target, noun=Noun.SPACE, size=target.count, count=1)
     if consumes > 1:
         count = target.count if target.how is How.NEXT else 1
         if target.how is How.NEXT:
