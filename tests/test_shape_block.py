@@ -346,6 +346,18 @@ def test_windows_come_out_at_any_size(factor: float) -> None:
         assert change.after == change.before
 
 
+def test_what_is_said_between_rounds_stays_and_follows() -> None:
+    lines = WINDOWED.replace("Rnds 5-9", "Embroider a star between Rnds 2 and 3\nRnds 5-9")
+    source = pattern(lines)
+    text = source.text + "\nSew a button to Rnd 13.\n\n## Cord\n\n```rounds\nWith A\nCh 50, fasten off\n```\n"
+    compiled = compile_pattern(Source("x.md", text))
+    found = rescale(compiled.pattern, compiled.fabric, 2.0).value
+    assert "Embroider a star between Rnds 4 and 6" in found.text and "Ch 100, fasten off" in found.text
+    assert f"Sew a button to Rnd {len(found.changes[0].after)}." in found.text
+    again = compile_pattern(Source("x.md", found.text))
+    assert not [finding for finding in again.findings if finding.severity is Severity.ERROR]
+
+
 @pytest.mark.parametrize("factor", [0.0, -1.0, 50.0])
 def test_factors_beyond_reach(factor: float) -> None:
     compiled = compile_pattern(pattern("Rnd 1: 6 sc in magic ring, do not join. (6)\n"))

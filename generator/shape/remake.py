@@ -13,9 +13,13 @@ from generator.notation.tree import Again, Yarn
 from generator.shape.follow import follow
 from generator.shape.hand import Hand
 from generator.shape.own import Own, wrong
+from generator.shape.renumber import renumbered
 from generator.shape.rounds import worked_round
 from generator.shape.sorting import Group, courses_of, groups, is_plain, is_wall
 from generator.shape.write import sentence
+
+MORE = 3
+"""Rounds a stretch may take more than its share."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +99,7 @@ class Remaking:
     def _next(self, desk: _Desk, found: Sequence[Group], places: Mapping[int, int], i: int, group: Group) -> str:
         """Write one group; the reason if that can't be done."""
         if group.sort == "said":
-            desk.rows += [self.own.said(line) for line in group.lines]
+            desk.rows += [renumbered(self.own.said(line), desk.numbers) for line in group.lines]
             return ""
         target = i if group.sort == "own" else self._leads_to(found, i)
         end = places[target] if target is not None else 0
@@ -129,18 +133,26 @@ class Remaking:
         olds = [course.live for course in courses]
         desk.old_rounds += len(olds)
         rounds = max(1, round(desk.old_rounds * self.factor * self.old.height / self.new.height) - desk.new_rounds)
-        desk.new_rounds += rounds
-        wish = _between([before_old, *olds])
-        wishes = [wish((k + 1) * len(olds) / rounds) * self.grow for k in range(rounds)]
-        if not before_new:
-            wishes[0] = olds[0]
+        standing = any(isinstance(step, Yarn) and step.standing for step in group.lines[0].steps)
+        counts: tuple[int, ...] = ()
+        for more in range(MORE + 1):  # a short stretch may need a round more to get as narrow as it has to
+            wishes = self._wishes([before_old, *olds], rounds + more)
+            if counts := follow(before_new, wishes, end or self._close(olds), self.new, standing):
+                break
         for k, course in enumerate(courses, 1):
             if course.number is not None:
-                desk.numbers[course.number] = len(desk.counts) + max(1, round(k * rounds / len(olds)))
-        standing = any(isinstance(step, Yarn) and step.standing for step in group.lines[0].steps)
-        counts = follow(before_new, wishes, end or self._close(olds), self.new, standing)
+                desk.numbers[course.number] = len(desk.counts) + max(1, round(k * len(counts) / len(olds)))
+        desk.new_rounds += len(counts)
         self._write(desk, before_new, counts, standing)
         return bool(counts)
+
+    def _wishes(self, olds: Sequence[int], rounds: int) -> list[float]:
+        """Wished counts of `rounds` rounds along the old ones, of which the first is what they stood on."""
+        at = _between(olds)
+        wishes = [at((k + 1) * (len(olds) - 1) / rounds) * self.grow for k in range(rounds)]
+        if not olds[0]:
+            wishes[0] = olds[1]
+        return wishes
 
     def _close(self, olds: Sequence[int]) -> int:
         """A last round that is drawn shut stays as small as it was."""

@@ -40,6 +40,9 @@ def changed(changes: tuple[Change, ...]) -> str:
         if change.kept:
             rows.append(f"{name}: left as it is, {change.kept}")
             continue
+        if len(change.before) == 1:
+            rows.append(f"{name}: {change.before[0]} chains become {change.after[0]}")
+            continue
         rows.append(f"{name}: {len(change.before)} rounds up to {max(change.before)} stitches become "
                     f"{len(change.after)} rounds up to {max(change.after)}")  # fmt: skip
         rows.append(f"  before {_counts(change.before)}")

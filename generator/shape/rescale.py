@@ -19,6 +19,7 @@ from generator.shape.hand import REPEATS, Hand, hand_of
 from generator.shape.plan import plan
 from generator.shape.profile import Point, Profile
 from generator.shape.remake import Remaking
+from generator.shape.renumber import prose_renumbered
 from generator.shape.worked import step
 from generator.shape.write import Manner, write
 from generator.source import NOWHERE
@@ -69,8 +70,9 @@ def rescale(pattern: Pattern, fabric: Fabric, factor: float = 1.0, gauge: Gauge 
         if not after.change.kept:
             text = text[: block.piece.span.start] + after.lines + text[block.piece.span.end :]
     remade = [after for after in made if not after.change.kept]
-    if len(remade) == 1:  # with more parts nobody knows whose rounds the prose names
-        text = _renumbered(text, remade[0].numbers)
+    numbered = [after for after in remade if after.numbers]
+    if len(numbered) == 1:  # with more parts nobody knows whose rounds the prose names
+        text = prose_renumbered(text, numbered[0].numbers)
     if gauge:
         text = _new_gauge(text, gauge)
     if factor != 1.0 and remade:
@@ -90,23 +92,40 @@ class _After:
 def _after(pattern: Pattern, part: Part, scale: Scale, gauge: Gauge | None, factor: float) -> _After:
     kept, kind = _unfit(part), kind_of(part)
     before = tuple(course.live for course in rounds_of(part))
+    if part.courses and all(run.kind == "ch" for course in part.courses for run in course.runs):
+        return _cord(pattern, part, factor * scale.width_mm / (from_gauge(gauge) if gauge else scale).width_mm)
     if kind not in REPEATS:
         return _After(Change(part.name, before, before, kept))
     old = hand_of(scale, kind, _repeat(part))
     new = hand_of(from_gauge(gauge) if gauge else scale, kind, _repeat(part))
-    if kept:
-        remade = Remaking(pattern, part, kind, old, new, factor).run()
-        if remade.kept:
-            return _After(Change(part.name, before, before, remade.kept))
-        return _After(Change(part.name, before, remade.counts), remade.lines, remade.numbers)
-    if never := _never(part, old):
+    if not kept and (never := _never(part, old)):
         return _After(Change(part.name, before, before, never))
+    lost = tuple(_lost(pattern, part))
+    if kept or lost:  # what is said between the rounds has to stay at its place
+        remade = Remaking(pattern, part, kind, old, new, factor).run()
+        if not remade.kept:
+            return _After(Change(part.name, before, remade.counts), remade.lines, remade.numbers)
+        if kept:
+            return _After(Change(part.name, before, before, remade.kept))
     lines, after = _again(part, old, new, factor, pattern.header.terms)
-    return _After(Change(part.name, before, after, lost=tuple(_lost(pattern, part))), lines, _numbers(part, len(after)))
+    return _After(Change(part.name, before, after, lost=lost), lines, _numbers(part, len(after)))
 
 
 def _no(rule: str, message: str, fits: str) -> Finding:
     return Finding(rule, Severity.ERROR, message, NOWHERE, fits)
+
+
+def _cord(pattern: Pattern, part: Part, grow: float) -> _After:
+    """A cord of chains, so many times as many."""
+    block = next(b for b in pattern.blocks if isinstance(b, Working) and b.piece.name == part.name)
+    words = pattern.source.words(block.piece.span)
+    before = tuple(course.size for course in part.courses)
+
+    def more(match: re.Match[str]) -> str:
+        return f"{match[1]}{max(1, round(int(match[2]) * grow))}"
+
+    lines = re.sub(r"(?i)\b(ch(?:ain)? )(\d+)\b", more, words)
+    return _After(Change(part.name, before, tuple(round(n * grow) for n in before)), lines)
 
 
 def rounds_of(part: Part) -> tuple[Course, ...]:
@@ -196,27 +215,6 @@ def _numbers(part: Part, rounds: int) -> dict[int, int]:
     return {number: max(1, round(share * rounds)) for number, share in shares if number is not None}
 
 
-_ROUND = re.compile(
-    r"(?P<word>\b(?:rnds?|rounds?)\.? )(?P<first>\d+)(?P<to>(?: to |-|–| and )(?P<last>\d+))?", re.IGNORECASE
-)
-_BLOCK = re.compile(r"(?ms)^---$.*?^---$|^```.*?^```$")
-
-
-def _renumbered(text: str, numbers: Mapping[int, int]) -> str:
-    """Rounds named in the prose, with the numbers they have now. Header and working blocks stay as they are."""
-
-    def renamed(match: re.Match[str]) -> str:
-        first, last = int(match["first"]), match["last"]
-        words = match["word"] + str(numbers.get(first, first))
-        return words + match["to"].replace(last, str(numbers.get(int(last), int(last)))) if last else words
-
-    out, at = [], 0
-    for block in _BLOCK.finditer(text):
-        out += [_ROUND.sub(renamed, text[at : block.start()]), block[0]]
-        at = block.end()
-    return "".join(out) + _ROUND.sub(renamed, text[at:])
-
-
 def _yarn(course: Course) -> str:
     made = Counter[str]()
     for run in course.runs:
@@ -224,16 +222,19 @@ def _yarn(course: Course) -> str:
     return made.most_common(1)[0][0]
 
 
+_TOLD_ANEW = re.compile(r"(?i)(with|change|work in|to level|fasten|stuff|top up)\b")
+
+
 def _lost(pattern: Pattern, part: Part) -> Iterator[str]:
-    """Remarks of the part: a plan has no place for them."""
+    """What is said between the rounds of a part and a plan has no place for."""
     for line in part.lines:
         words = pattern.source.words(line.line.span).strip()
-        if line.courses[0] == line.courses[1] and re.match(r"(?i)note\b", words):
+        if line.courses[0] == line.courses[1] and not _TOLD_ANEW.match(words):
             yield words
 
 
 def _new_size(text: str, factor: float) -> str:
-    """The header's stated size, so many times as large, to half a centimetre (a quarter inch)."""
+    """The header's stated size and its ties, so many times as large, to half a centimetre (a quarter inch)."""
 
     def larger(match: re.Match[str]) -> str:
         value = float(match["number"]) * factor
@@ -241,7 +242,8 @@ def _new_size(text: str, factor: float) -> str:
         return f"{max(step, round(value / step) * step):g} {match['unit']}"
 
     length = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|in)\b")
-    return re.sub(r"(?m)^size:.*$", lambda line: length.sub(larger, line[0]), text, count=1)
+    text = re.sub(r"(?m)^size:.*$", lambda line: length.sub(larger, line[0]), text, count=1)
+    return re.sub(r"(?m)^ +- \{name:.*\blength:.*$", lambda line: length.sub(larger, line[0]), text)
 
 
 def _new_gauge(text: str, gauge: Gauge) -> str:
