@@ -1,15 +1,22 @@
 """The preview's server from outside: what it answers, what it refuses, how it stops. No browser needed."""
 
 import json
+import os
+import signal
 import socket
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from http.client import HTTPConnection
+from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator import cli
 from generator.preview import serve
 from generator.preview.hub import MOST_TABS, PATIENCE, Hub
 from generator.preview.requests import COOKIE, Asked, Refused, allowed_hosts, examine, holds_token
@@ -223,3 +230,33 @@ def test_a_phone_needs_the_token_and_then_a_cookie() -> None:
 def test_without_leave_no_other_machine_can_reach_it(server: Server) -> None:
     assert server.server_address[0] == "127.0.0.1"
     assert server.token == ""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C reaches a child differently there")
+def test_the_command_serves_until_ctrl_c(tmp_path: Path) -> None:
+    (tmp_path / "content" / "patterns").mkdir(parents=True)
+    (tmp_path / "content" / "patterns" / "mat.md").write_text(
+        "---\ntitle: Mat\n---\n```rounds\nRnd 1: 6 sc in magic ring (6)\n```\n", encoding="utf-8"
+    )
+    command = [sys.executable, "-m", "generator.cli", "preview", "--no-browser"]
+    environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parent.parent)}
+    running = subprocess.Popen(
+        command, cwd=tmp_path, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    assert running.stdout is not None
+    told = running.stdout.readline()
+    address = urlsplit(told.split()[-1])
+    connection = HTTPConnection(address.netloc, timeout=30)
+    connection.request("GET", address.path)
+    assert b"<h1>Mat</h1>" in connection.getresponse().read()
+    connection.close()
+    running.send_signal(signal.SIGINT)
+    _, fault = running.communicate(timeout=30)
+    assert (running.returncode, fault) == (0, "")
+
+
+def test_a_taken_port_is_said_plainly(server: Server, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns").mkdir()
+    arguments = ["preview", "--content", str(tmp_path), "--no-browser", "--port", str(server.server_port)]
+    assert cli.main(arguments) == 2
+    assert "can't be used" in capsys.readouterr().err
