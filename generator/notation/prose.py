@@ -20,6 +20,13 @@ def _acts() -> tuple[tuple[str, str], ...]:
     return tuple((phrase, act) for act, phrases in data["acts"].items() for phrase in phrases)
 
 
+_PARTS = (
+    "body", "head", "ear", "ears", "arm", "arms", "leg", "legs", "foot", "feet", "hand", "nose", "wing", "eye", "eyes", "beak", "base",
+    "brim", "leaf", "stem", "cap", "hair", "fin", "neck", "bag", "lid", "hat", "bow",
+)  # fmt: skip
+"""Short names of pieces, which stand alone on a line."""
+
+
 def is_prose(words: list[Token]) -> bool:
     """Whether words carry no arithmetic: no stitch is worked in them and nothing is counted or repeated.
 
@@ -44,7 +51,7 @@ def is_prose(words: list[Token]) -> bool:
         len(words) > 1
         or words[0].type != "other"
         or len(words[0].value) > 4
-        or words[0].value in ("easy", "note", "tail", "slk")
+        or words[0].value in ("easy", "note", "tail", "slk", *_PARTS)
     )
 
 

@@ -244,8 +244,9 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
         c.word("next", "each")
         or (c.peek().type == "ordinal" and c.peek(1).type in ("word",) and c.word("st", "chain", ahead=1))
         or (c.word("same") and c.word("st", "sp", "place", "loop", ahead=1))
+        or c.peek().value == "mr"
     ):
-        target = read_place(c, bare=True)  # `sc next 3 sts`, `sc 1 2nd st from hook`
+        target = read_place(c, bare=True)  # `sc next 3 sts`, `sc 1 2nd st from hook`, `6 sc mr`
     if target is not None and target.loop is Loop.BOTH and loop is not Loop.BOTH:
         target = replace(target, loop=loop)
     if target is not None and target.how is How.EACH and (c.word("around", "across")):
