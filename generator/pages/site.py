@@ -248,8 +248,9 @@ def _feed_entries(whole: Whole) -> list[feed.Entry]:
     for card in whole.cards:
         for n, (date, note) in enumerate(card.corrections):
             title = f"Correction: {card.title}"
+            said = f"{note} If you printed it before {date}, please look."
             entries.append(
-                feed.Entry(title, f"patterns/{card.slug}/index.html", date, date, note, part=f"correction-{date}-{n}")
+                feed.Entry(title, f"patterns/{card.slug}/index.html", date, date, said, part=f"correction-{date}-{n}")
             )
     for post in whole.posts:
         if post.published:
