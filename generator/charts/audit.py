@@ -82,7 +82,7 @@ def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
         sign = owner.get(stitch.number)
         if sign is None or not sign.feet or stitch.course in apart:
             continue
-        near = [q for p in stitch.parents for q in (p, *over.get(p, ()), *columns.get(p, ()))]
+        near = [q for p in stitch.parents if p in owner for q in (p, *over.get(p, ()), *columns.get(p, ()))]
         places = [owner[q] for q in near if q in owner and q != stitch.number]
         post = stitch.loop.value.endswith("post") or stitch.kind.startswith(("fp", "bp"))
         if places and not post and not (drawing.kind == "band" and _came_round(sign, places)):

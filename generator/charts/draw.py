@@ -36,6 +36,8 @@ def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
     Raises:
         KeyError: no such kind; ask `kinds_for` first.
     """
+    if not part.count():
+        return Drawing(kind, (0.0, 0.0, 4.0, 2.0), (), (), (), (), options.title, options.description)
     drawing = KINDS[kind](part, options)
     mirror = options.left_handed and kind in MIRRORED
     return for_the_left_hand(drawing) if mirror else drawing

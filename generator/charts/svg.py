@@ -222,21 +222,22 @@ def _key(drawing: Drawing, book: _Book) -> tuple[str, float]:
     left, top, width, tall = drawing.box
     scale = max(1.0, width / 22)
     size = KEY_SIZE * scale
-    cells = [(entry, (1.7 + 0.5 * len(entry.word) * KEY_SIZE) * scale) for entry in drawing.key]
+    sides = {entry.identity: max(0.0, max(abs(x) for x, _ in _box(entry.shape)) - 0.45) * 0.8 for entry in drawing.key}
+    cells = [(e, (1.7 + 0.5 * len(e.word) * KEY_SIZE + 2 * sides[e.identity]) * scale) for e in drawing.key]
     high = max((-min(y for _, y in _box(entry.shape)) + max(y for _, y in _box(entry.shape))) for entry in drawing.key)
     line = max(high * 0.8, 1.1) * scale + 0.3
     x, y, out = left + 0.4 * scale, top + tall + line * 0.75, []
     for entry, wide in cells:
         if x + wide > left + width and x > left + scale:
             x, y = left + 0.4 * scale, y + line
-        box = _box(entry.shape)
+        box, side = _box(entry.shape), sides[entry.identity] * scale
         middle = (min(p[1] for p in box) + max(p[1] for p in box)) / 2
         shown = book.use(entry.shape, 0.0, 0.0, 0.0)
         out.append(
-            f'<g transform="translate({_n(x + 0.5 * scale)} {_n(y - middle * 0.8 * scale)})scale({number(0.8 * scale, 2)})">{shown}</g>'
+            f'<g transform="translate({_n(x + 0.5 * scale + side)} {_n(y - middle * 0.8 * scale)})scale({number(0.8 * scale, 2)})">{shown}</g>'
         )
         out.append(
-            f'<text class="word" x="{_d(x + 1.15 * scale)}" y="{_d(y + size * 0.34)}" font-size="{_d(size)}" text-anchor="start">{escape(entry.word)}</text>'
+            f'<text class="word" x="{_d(x + 1.15 * scale + 2 * side)}" y="{_d(y + size * 0.34)}" font-size="{_d(size)}" text-anchor="start">{escape(entry.word)}</text>'
         )
         x += wide
     return f'<g class="key" role="group">{"".join(out)}</g>', y + line * 0.55 - (top + tall)

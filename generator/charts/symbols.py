@@ -52,6 +52,8 @@ def symbol(kind: str, feet: tuple[Point, ...], touching: bool, loop: Loop, sc_si
     for bunch in ("cluster", "puff", "bobble", "popcorn"):
         if bunch in counts:
             return (*_bunch(record, bunch, counts[bunch], feet[0]), *_loop_mark(loop, feet[0]))
+    if record.family == "together" and len(feet) == 1 and record.legs > 1:  # all its legs in one space
+        return (*_bunch(record, "cluster", record.legs, feet[0]), *_loop_mark(loop, feet[0]))
     return _plain(record, names, counts, feet, touching, loop, sc_sign)
 
 

@@ -24,6 +24,9 @@ class _Weaver:
     def __init__(self, graph: Graph, part: Part) -> None:
         self.graph = graph
         self.ring = {s.number for s in graph.stitches if s.role is Role.RING}
+        self.hub = _one_chain_for_all(part, graph.stitches)
+        if self.hub >= 0:
+            self.ring |= set(range(graph.stitches[0].number, self.hub + 1))
         self.single = {
             p for s in graph.stitches if s.into is Into.STITCH and s.role is not Role.JOIN for p in s.parents
         }  # chains that some stitch is worked into as single chains, not as part of a space
@@ -46,7 +49,9 @@ class _Weaver:
 
     def _add_stretch(self, some: Sequence[Stitch]) -> None:
         first, numbers, hangers = some[0], tuple(s.number for s in some), self.graph.hangers
-        if first.role is Role.PICOT:
+        if self.hub in numbers and first.kind == "ch":
+            self._open_chain(some)
+        elif first.role is Role.PICOT:
             hangers.append(Hanger("picot", numbers, len(self.graph.nodes) - 1, self.index))
         elif first.role is Role.RING or (first.role is Role.JOIN and set(first.parents) & self.ring and not self.index):
             hangers.append(Hanger("ring", numbers, -1, self.index))
@@ -62,6 +67,14 @@ class _Weaver:
                 self._add((one,), Sort.CHAIN, 1.0, 0.0)
         else:
             self._add(some, Sort.SPACE, arch_room(len(some)), 0.0)
+
+    def _open_chain(self, some: Sequence[Stitch]) -> None:
+        """Chains of which one is the ring: it lies in the middle, those after it stand up as a beginning."""
+        middle = tuple(s.number for s in some if s.number <= self.hub)
+        self.graph.hangers.append(Hanger("ring", middle, -1, self.index))
+        rest = [s for s in some if s.number > self.hub]
+        if rest:
+            self._add_column(rest)
 
     def _singly(self, first: Stitch, numbers: tuple[int, ...]) -> bool:
         foundation = self.course is not None and self.course.make is Make.FOUNDATION
@@ -103,6 +116,7 @@ class _Weaver:
         parents = self._parents(some[0]) or self._under_start(stands)
         node = self._add(upright, Sort.COLUMN, 1.0 if stands else 0.6, max(len(upright) * 1.0, 1.0))
         node.loose = not stands
+        node.into = Into.RING if self.hub >= 0 and not self.index else node.into
         node.parents = parents
         rest = [s for s in some if s not in upright]
         if rest:
@@ -126,6 +140,24 @@ class _Weaver:
         for i, hanger in enumerate(self.graph.hangers):
             if hanger.course == self.index and hanger.node < 0 and hanger.sort in ("join", "travel") and where:
                 self.graph.hangers[i] = Hanger(hanger.sort, hanger.stitches, where[0], self.index)
+
+
+def _one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
+    """The chain into which a whole first round is worked (`11 dc in 4th ch from hook`); -1 when there is none."""
+    if not part.courses or part.courses[0].make is Make.FOUNDATION:
+        return -1
+    first = stitches[: part.courses[0].size]
+    stood_on = {s.parents for s in first if s.role is Role.STITCH and s.kind != "ch"}
+    chains = {s.number for s in first if s.kind == "ch"}
+    if len(stood_on) != 1 or len(first) < 4:
+        return -1
+    place = stood_on.pop()
+    if not set(place) <= chains:
+        return -1
+    run = next((i for i, s in enumerate(first) if s.kind != "ch"), 0)
+    if first[run].role is Role.JOIN:  # `ch 6, sl st to join`: the chains closed are the ring
+        return first[run - 1].number
+    return place[0] if len(place) == 1 else -1
 
 
 def _stretch(stitches: Sequence[Stitch], i: int) -> int:

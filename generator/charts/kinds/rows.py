@@ -7,7 +7,8 @@ from generator.charts.compose import box_round, course_group, drawn_rows, fold_l
 from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.frames import Rows
 from generator.charts.layout import Layout
-from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text
+from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text, shifted
+from generator.charts.nodes import CHAIN
 from generator.charts.options import ChartOptions
 from generator.charts.seats import Seats
 from generator.charts.starts import add_starts
@@ -47,10 +48,27 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
             pieces += _way(layout, c, numbers[c])
         groups.append(course_group(part, c, pieces, options, c in layout.lift))
         groups += [_band(layout, one, options, len(inks) > 1) for one in folds if one.shown == c]
-    box = box_round([*ground, *(p for g in groups for p in g.pieces)])
+    front = _ring(layout, seats)
+    box = box_round([*ground, *front, *(p for g in groups for p in g.pieces)])
     return Drawing(
-        kind, box, tuple(ground), tuple(groups), (), key_of(groups, options), options.title, options.description, inks
+        kind,
+        box,
+        tuple(ground),
+        tuple(groups),
+        tuple(front),
+        key_of(groups, options),
+        options.title,
+        options.description,
+        inks,
     )
+
+
+def _ring(layout: Layout, seats: Seats) -> list[Piece]:
+    """The ring of chains that an unrolled first round was worked into, under its middle."""
+    row = layout.graph.courses[layout.shown[0]]
+    middle = sum(float(layout.z[n]) for n in row) / len(row)
+    chains = seats.chain_ring()
+    return [shifted(sign, middle, 0.6 + len(chains) * CHAIN / 6) for sign in chains]
 
 
 def _way(layout: Layout, c: int, number: Text) -> Sequence[Piece]:
