@@ -22,17 +22,21 @@ def how_checked(fabric: Fabric, drawn: bool, test: Report | None = None) -> tupl
     stitches = sum(part.count() for part in fabric.parts)
     parts = f"{len(fabric.parts)} parts" if len(fabric.parts) > 1 else "one part"
     said = [
-        f"Every stitch of {courses} rounds and rows in {parts} was worked by a program before this was printed: "
+        f"Every stitch of {courses} {'round or row' if courses == 1 else 'rounds and rows'} in {parts} was worked by a program before this was printed: "
         f"{stitches} stitches, chains included."
     ]
     proved = sum(line.courses[1] - line.courses[0] for line in lines if line.status is Status.PROVED)
     if proved == courses:
         said.append("The count of every round is the count of the stitches worked, and every round fits the one below.")
     elif proved:
-        said.append(f"{proved} of them give a count that was found right; the other counts were added by the program.")
+        gives = "one of them gives" if proved == 1 else f"{proved} of them give"
+        said.append(
+            f"{gives[0].upper()}{gives[1:]} a count that was found right; the others were added by the program."
+        )
     if by[Status.DIFFERS] or by[Status.DOES_NOT_CLOSE] or by[Status.NOT_UNDERSTOOD]:
         open_lines = by[Status.DIFFERS] + by[Status.DOES_NOT_CLOSE] + by[Status.NOT_UNDERSTOOD]
-        said.append(f"{open_lines} lines are still open: their counts or words did not come out.")
+        lines_are = "One line is" if open_lines == 1 else f"{open_lines} lines are"
+        said.append(f"{lines_are} still open: a count or words did not come out.")
     if drawn:
         said.append("The charts are drawn from the same stitches as the words.")
     kept = sum(bool(line.line.intended) for part in fabric.parts for line in part.lines)

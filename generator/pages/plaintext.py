@@ -44,8 +44,7 @@ def _head(leaflet: Leaflet) -> Iterator[str]:
         yield f"First published {leaflet.published}." + (f" Corrected {leaflet.revised}." if leaflet.revised else "")
     if leaflet.warning():
         yield leaflet.warning()
-    yield ""
-    yield spoken(leaflet.summary)
+    yield from ("", spoken(leaflet.summary)) if leaflet.summary else ()
     yield from ("", "BEFORE YOU BEGIN", "")
     for name, value in leaflet.facts:
         yield f"{name}: {spoken(value)}."
@@ -55,7 +54,7 @@ def _head(leaflet: Leaflet) -> Iterator[str]:
     if leaflet.notions:
         yield "Also needed: " + spoken("; ".join(leaflet.notions)) + "."
     for name, worked in leaflet.abbreviations:
-        yield f"{spoken(name).capitalize()}: {spoken(worked)}."
+        yield f"{spoken(name).capitalize()}: {spoken_work(worked)}."
     for title, text in leaflet.cautions:
         yield f"Take care. {title}. {spoken(text)}"
 
