@@ -225,7 +225,7 @@ def _aids(studio: Studio, cards: tuple[Card, ...]) -> Iterator[tuple[Page, str, 
     page = head(studio, "search.html", "Search", "Search the patterns and the journal.", "search")
     scripts = ("assets/choices.js", "search-index.js", "assets/search.js")
     yield (
-        replace(page, scripts=scripts, hidden=True),
+        replace(page, scripts=scripts, hidden=True, policy=SEARCH_POLICY),
         "search.html",
         {"cards": sorted(cards, key=lambda card: card.title.lower())},
     )
