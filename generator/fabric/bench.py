@@ -44,6 +44,8 @@ class Bench:
         self.chains_used: frozenset[int] = frozenset()
         """Lengths of the chain spaces its steps make."""
         self.carried_out = 0
+        self.branch: Hand | None = None
+        """The rest of a chain made in this course that is worked back along."""
         self.opened: set[str] = set()
         """Which kinds of beginning chains the text left open (see `ground.Habit`)."""
         self.fit: tuple[Span, int, int] | None = None

@@ -62,6 +62,8 @@ class Seeker(Spaces):
             )
         if how is How.EACH:
             return self._each(target, span)
+        if noun is Noun.CHAIN and self.branch is not None and self.branch.stitches_left():
+            return self.branch.stitches(min(target.count, self.branch.stitches_left()))
         if noun is Noun.CHAIN:
             found = hand.chains(target.count)
             return found if found is not None else self._none(target, target.count, span)
@@ -160,10 +162,14 @@ class Seeker(Spaces):
     def _from_hook(self, target: Target, span: Span) -> list[Taken] | None:
         """`2nd ch from hook`: skips the chains before it; a tall stitch's skipped chains stand for one."""
         skip = target.nth - 1
-        if self.begun and self.new and self.new[-1].space and self.new[-1].n > skip and not self.ground.foundation:
+        if self.new and self.new[-1].space and self.new[-1].n > skip and not self.ground.foundation:
             self.picots += 1
             chain = self.new[-1]
-            return [Taken(chain.first + chain.n - 1 - skip, 1, 1)]
+            left = chain.n - 1 - skip
+            if left:  # the rest of the chain is worked along: a point, a leaf
+                self.branch = Hand([Item("ch", chain.first + left - 1, left, -1, True)])
+                self.new.pop()
+            return [Taken(chain.first + left, 1, 1)]
         if self.begun and self.new and not self.ground.foundation:
             return [Taken(max(0, self.stitch - skip), 1, 1)]
         if not self.ground.foundation or self.hand.stitches_left() <= skip:

@@ -9,6 +9,9 @@ from dataclasses import dataclass, field, replace
 from generator.notation.tree import Chain, Choice, Option, Repeat, Stay, Step, Times, Turn, Yarn
 from generator.source import Span
 
+REPLACED = -2
+"""As `stop_at` until the line is settled: what follows `ending with` takes the place of the last pass's own ending."""
+
 
 @dataclass(frozen=True, slots=True)
 class Mark(Step):

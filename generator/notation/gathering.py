@@ -14,6 +14,7 @@ from generator.notation.tree import (
     How,
     Noun,
     Option,
+    Remark,
     Repeat,
     Ring,
     Stated,
@@ -144,6 +145,19 @@ class Gathering:
             and isinstance(items[-2], Chain)
         ):
             items.pop()
-        if items and isinstance(last := items[-1], Chain):
+        at = len(items) - 1
+        while at >= 0 and isinstance(items[at], Remark):  # `ch 40, being careful not to twist, join …`
+            at -= 1
+        if at >= 0 and isinstance(last := items[at], Chain):
             ring[0] = Ring(last.span.cover(ring[0].span), last.n)
-            items.pop()
+            del items[at]
+
+    def again_in(self, target: Target, span: Span) -> bool:
+        """`dc in 3rd ch from hook (…) and in each ch to end`: the stitch before, in a further place."""
+        last = self.folder.items[-1] if self.folder.items else None
+        before = self.c.tokens[: self.c.i]
+        said_and = any(t.value == "and" and t.start < span.start and span.start - t.end <= 1 for t in before[-14:])
+        if not isinstance(last, Work) or last.target.implied or not said_and:
+            return False
+        self.folder.add([Work(span, last.stitch, last.each, target)])
+        return True

@@ -110,8 +110,9 @@ def place_first(passage: "Passage") -> list[Step] | None:
     listed, _ended = _list(passage)
     if not any(not isinstance(step, Chain) for step in listed):
         c.i = after
-        if passage.take_place(target, c.span(begin)):
-            return [Remark(c.span(begin), "", "")]
+        span = c.span(begin)
+        if passage.take_place(target, span) or passage.again_in(target, span):
+            return [Remark(span, "", "")]
         c.i = begin
         return None
     return _grouped(passage, begin, target, listed)

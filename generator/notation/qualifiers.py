@@ -201,8 +201,12 @@ def _formed(c: Cursor, target: Target, said: Said) -> Target | None:
 
 def _course(c: Cursor, target: Target, said: Said) -> Target | None:
     """`of previous rnd`, `from Rnd 2`, `of same shell`."""
-    if c.word("of", "from", "on", "in", "as", "at") or c.peek().value in ("that", "which", "left", "along", "with"):
-        return target if tail(c) else None
+    if c.word("of", "from", "on", "in", "as") or c.peek().value in ("at", "that", "which", "left", "along", "with"):
+        mark = c.i
+        if not tail(c):
+            return None
+        at_base = any(t.value == "base" for t in c.tokens[mark : c.i])
+        return replace(target, how=How.SAME) if at_base and target.how is How.NEXT else target
     return None
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from generator.notation.courses import read_until
 from generator.notation.cursor import Cursor
-from generator.notation.folding import Folder, Mark
+from generator.notation.folding import REPLACED, Folder, Mark
 from generator.notation.groups import as_parts
 from generator.notation.memory import Memory
 from generator.notation.phrases import rest_of_clause
@@ -267,6 +267,8 @@ def _ending(c: Cursor, folder: Folder, memory: Memory) -> None:
         c.i += 2
         _partial(folder, stop=True)
         return
+    if c.word("with") and folder.items and isinstance(last := folder.items[-1], Repeat) and last.times.to_end:
+        folder.items[-1] = replace(last, stop_at=last.stop_at or REPLACED)
     c.skip_words("with", "a", "by")
     c.skip_words("work")
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
+from generator.notation.folding import REPLACED
 from generator.notation.tree import (
     Chain,
     Choice,
@@ -36,19 +37,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     _lone(out)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
-    for k in range(1, len(out)):
-        body = out[k - 1]
-        if (
-            isinstance(body, Repeat)
-            and body.times.to_end
-            and not body.stop_at
-            and len(body.steps) > 1
-            and isinstance(body.steps[-1], Chain)
-            and isinstance(out[k], Chain)
-        ):
-            out[k - 1] = replace(
-                body, stop_at=len(body.steps) - 1
-            )  # the ending's chain takes the place of the last pass's
+    _endings(out)
     for k in range(1, len(out)):
         if (
             isinstance(chain := out[k - 1], Chain)
@@ -70,6 +59,22 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
+
+
+def _endings(steps: list[Step]) -> None:
+    """What follows a repeat to the end may take the place of the last pass's ending: a chain that of its last chain;
+    after `ending with`, a stitch that of the one stitch a pass of chains and a stitch has."""
+    for k, body in enumerate(steps):
+        if not isinstance(body, Repeat) or not body.times.to_end or body.stop_at not in (0, REPLACED):
+            continue
+        following = steps[k + 1] if k + 1 < len(steps) else None
+        last = body.steps[-1]
+        chained = isinstance(last, Chain) and isinstance(following, Chain) and len(body.steps) > 1
+        one_stitch = (
+            isinstance(last, Work) and len(body.steps) > 1 and all(isinstance(s, Chain) for s in body.steps[:-1])
+        )
+        instead = body.stop_at == REPLACED and one_stitch and isinstance(following, Work)
+        steps[k] = replace(body, stop_at=len(body.steps) - 1 if chained or instead else 0)
 
 
 def _listed(steps: list[Step]) -> None:

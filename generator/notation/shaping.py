@@ -39,6 +39,11 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
             c.take()
     if c.word("st"):
         c.take()
+    if number and c.word("each") and c.word("row", "round", ahead=1):
+        c.i += 2  # `increase 6 sts each rnd`
+        while c.word("in", "same", "as") or c.peek().value in ("this", "manner", "way", "established"):
+            c.take()
+        return [Shape(c.span(begin), number if increase else -number, 0, kind)]
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
         c.skip_words(
             "evenly",

@@ -24,6 +24,9 @@ from generator.notation.tree import (
 FEW = 5
 """Fewer than these in a sentence of their own (`3 sc. Ch 1, turn.`) are rather stitches than a count."""
 
+MOST_SIGNS = 6
+"""Signs in a row before a count (`--->`). A ruled line of hundreds would else be looked through from each of them."""
+
 
 def closes(c: Cursor, at: int) -> bool:
     """Whether from index `at` on a line only ends: `Ch 1, turn.`"""
@@ -44,7 +47,7 @@ class Telling(Gathering):
         """`= 18 sc`, `— 18 sts.`, `-> 18`."""
         c = self.c
         begin = c.i
-        while c.sign("=", "-", "–", "—", "→", ">", ":"):
+        while c.i - begin < MOST_SIGNS and c.sign("=", "-", "–", "—", "→", ">", ":"):
             c.take()
         if c.sign("("):
             close = c.closing()
@@ -184,6 +187,9 @@ class Telling(Gathering):
             self.folder.add([Remark(c.span(mark), "", "gauge")])
             return True
         if c.word("each") and c.word("round", "row", ahead=1) and c.peek(2).type in ("number", "stitch"):
+            c.i += 2
+            return True
+        if c.peek().value in ("continue", "cont") and c.word("to", ahead=1) and c.word("inc", "dec", ahead=2):
             c.i += 2
             return True
         if c.peek().value == "consists":
