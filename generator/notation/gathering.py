@@ -53,12 +53,27 @@ class Gathering:
             and not first.target.leave
         ) and self._list_around(first):
             return
+        if len(steps) == 1 and isinstance(first, Work) and self._both_in_each(first):
+            return
         if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and one_place(first):
             bare = self._bare_before()
             if bare:
                 self._gather(first, bare)
                 return
         self.folder.add(steps)
+
+    def _both_in_each(self, second: Work) -> bool:
+        """`FPdc around each st and dc in same st`: both in every place."""
+        items = self.folder.items
+        last = items[-1] if items else None
+        if second.target.how is not How.SAME or not isinstance(last, Work) or last.target.how is not How.EACH:
+            return False
+        before = [t for t in self.c.tokens if t.end <= second.span.start]
+        if not before or before[-1].value != "and":
+            return False
+        inner = (replace(last, target=replace(NEXT, loop=last.target.loop)), replace(second, target=NEXT))
+        items[-1] = Group(last.span.cover(second.span), inner, last.target)
+        return True
 
     def _list_around(self, last: Work) -> bool:
         """`2 sc, dec around`: the last one all the way round, or the whole list over and over."""
