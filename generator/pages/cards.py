@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from generator.measures.colour import contrast
+from generator.pages.palette import nearest
 from generator.pages.records import Card
 from generator.pages.studio import Studio
 
@@ -31,7 +33,7 @@ _TEMPLATE = """
 #let get(key) = data.at(key, default: "")
 #let wide = get("shape") == "wide"
 #set page(width: if wide {1200pt} else {1000pt}, height: if wide {630pt} else {1500pt}, margin: 0pt, fill: rgb(get("ground")))
-#set text(font: "Libertinus Serif", fill: rgb("#26241d"), lang: get("lang"))
+#set text(font: "Libertinus Serif", fill: rgb(get("ink")), lang: get("lang"))
 #set par(leading: 0.42em)
 #let drawing(edge) = image(bytes(get("cover")), format: "svg", width: edge)
 #if wide [
@@ -41,7 +43,7 @@ _TEMPLATE = """
     #v(14pt)
     #text(size: if get("title").len() > 34 {52pt} else if get("title").len() > 18 {66pt} else {82pt}, hyphenate: true, get("title"))
   ])
-  #place(left + bottom, dx: 64pt, dy: -60pt, block(width: 480pt, text(size: 27pt, get("line"))))
+  #place(left + bottom, dx: 64pt, dy: -60pt, block(width: 560pt, text(size: 25pt, get("line"))))
 ] else [
   #place(center + top, dy: 70pt, text(size: 34pt, style: "italic", fill: rgb(get("accent")), get("studio")))
   #place(center + top, dy: 150pt, drawing(920pt))
@@ -61,10 +63,11 @@ def sharing(card: Card, cover: str, ground: str, studio: Studio) -> Sharing:
     base = {
         "title": card.title,
         "studio": studio.title,
-        "line": "Crochet pattern" + "".join(f" · {word}" for word in words),
+        "line": "Crochet pattern" + "".join(f" · {word}".replace("–", "\u2060–\u2060") for word in words),
         "cover": cover,
         "ground": ground,
-        "accent": studio.colours.get("accent", "#8c3321"),
+        "ink": max(("#26241d", "#fbf7ee"), key=lambda ink: contrast(ink, ground)),
+        "accent": nearest(studio.colours.get("accent", "#8c3321"), ground),
         "lang": studio.language.split("-")[0],
     }
     wide, tall = (_png({**base, "shape": shape}) for shape in ("wide", "tall"))

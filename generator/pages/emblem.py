@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.fabric.model import Course, Fabric, Make, Part
+from generator.measures.colour import contrast
 from generator.vocabulary.load import is_stitch, stitch
 
 SIZE = 600
@@ -127,9 +128,22 @@ def mix(a: str, b: str, share: float) -> str:
     return "#" + "".join(f"{round(x * share + y * (1 - share)):02x}" for x, y in pairs)
 
 
+_GROUNDS = ("#f3efe6", "#c9c3b2", "#8d9793", "#46524f", "#27332f")
+_ENOUGH = 1.4
+"""Contrast of a yarn to its ground from which broad shapes are plainly seen; for pictures, not for text."""
+
+
 def ground(colours: Mapping[str, str]) -> str:
-    """A quiet ground for the drawing, tinted by the first yarn."""
-    return mix(next(iter(colours.values()), "#7d8a86"), "#f3efe6", 0.13)
+    """A quiet ground, tinted by the first yarn, on which every yarn can be seen: pale where that will do."""
+    yarns = list(colours.values()) or ["#7d8a86"]
+    grounds = [mix(yarns[0], base, 0.13) for base in _GROUNDS]
+    least = [min(contrast(yarn, one) for yarn in yarns) for one in grounds]
+    return grounds[0] if least[0] >= _ENOUGH else grounds[least.index(max(least))]
+
+
+def disc(fabric: Fabric, colours: Mapping[str, str]) -> str:
+    """The inside of the drawing on a round ground of its own, for a page of any colour."""
+    return f'<circle cx="300" cy="300" r="297" fill="{ground(colours)}"/>{emblem(fabric, colours)}'
 
 
 def drawing(fabric: Fabric, colours: Mapping[str, str], title: str) -> str:

@@ -73,7 +73,7 @@ def pattern_view(
         shown_date=particulars.shown(header.published, studio),
         sections=sections,
         intro=intro,
-        emblem=Markup(emblem.emblem(fabric, swatches)),
+        emblem=Markup(emblem.disc(fabric, swatches)),
         picture=_main_picture(header, shots),
         more_pictures=_more_pictures(header, shots),
         yarns=materials.yarn_rows(header, measured),
