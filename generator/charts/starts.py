@@ -14,16 +14,17 @@ Rows = list[tuple[int, list[Piece]]]
 """Course index and its pieces, in order of working."""
 
 
-def add_starts(layout: Layout, rows: Rows, reach: float = 1.6) -> dict[int, Text]:
+def add_starts(layout: Layout, rows: Rows, reach: float = 1.6, larger: float = 1.0) -> dict[int, Text]:
     """Adds round numbers and cut signs to the pieces of their courses; returns the numbers by course."""
     courses = layout.part.courses
     wanted = [(c, number_spot(layout, c)) for c, _ in rows if courses[c].number is not None and layout.graph.courses[c]]
     cuts = [(c, *_end(layout, c)) for c, _ in rows if courses[c].cut and _last(layout, c) >= 0]
     used = _ink_near(rows, [spot for _, spot in wanted] + [spot for _, spot, _ in cuts], reach + 4)
+    sizes = (*(SIZES[0] * s for s in (1.25, 1.12) if s <= larger + 0.01), *SIZES)
     numbers: dict[int, Text] = {}
     for c, spot in wanted:
         words = str(courses[c].number)
-        numbers[c] = nearest_free(used, spot, words, SIZES, reach) or Text(*spot, words, SIZES[-1])
+        numbers[c] = nearest_free(used, spot, words, sizes, reach) or Text(*spot, words, SIZES[-1])
         used.add(numbers[c])
     pieces = dict(rows)
     for c, text in numbers.items():

@@ -88,6 +88,14 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     return found
 
 
+def size_of_numbers(graph: Graph, shown: tuple[int, ...]) -> float:
+    """How much larger than usual the numbers of a wide chart are set: 1 up to a radius of 9 chains, 1.25 at most.
+
+    More would let the numbers of neighbouring rounds run together where the start lies to the side.
+    """
+    return min(1.25, max(1.0, sum(mean_rise(graph, c) for c in shown) / 9))
+
+
 def _let_repeats_be_equal(graph: Graph) -> None:
     """Beginning chains that count for nothing take next to no room, so that the stitches stand as in any other repeat."""
     for node in graph.nodes:
@@ -98,7 +106,14 @@ def _let_repeats_be_equal(graph: Graph) -> None:
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
     lift = {shown[i + 1]: BAND for one in folds for i in [shown.index(one.shown)] if i + 1 < len(shown)}
     even = repeats_of(part) > 2
+    large = size_of_numbers(graph, shown)
     seams = [0.0 if even else _seam(graph, part, c, frame) for c in range(len(part.courses))]
+    out = 0.0
+    for (
+        c
+    ) in shown:  # wide charts are shown small, so their numbers are larger and need more room, from the fifth unit out
+        out += mean_rise(graph, c)
+        seams[c] *= min(large, max(1.0, out / 5))
     return arrange(graph, part, frame, shown, seams, lift)
 
 
@@ -153,7 +168,7 @@ class Disc:
         far = isinstance(layout.frame, Inward)
         drawn = layout.shown[1:] if far else layout.shown
         rows = drawn_rows(layout, self.seats, drawn)
-        add_starts(layout, rows)
+        add_starts(layout, rows, larger=size_of_numbers(layout.graph, layout.shown))
         self.ground: list[Piece] = [a for c in reversed(drawn) for a in zones(layout, c)] if coloured else []
         self.groups: list[CourseGroup] = []
         for c, pieces in rows:
@@ -180,7 +195,7 @@ class Disc:
         pieces: list[Piece] = [Mark(Oval((0, 0), r, r), "fold") for r in (inner, outer)]
         if self.coloured:
             yarn = layout.graph.nodes[layout.graph.courses[c][0]].yarn
-            pieces.insert(0, Area((_circle(outer + 0.2), _circle(inner - 0.22)[::-1]), yarn))
+            self.ground.insert(0, Area((_circle(outer + 0.2), _circle(inner - 0.22)[::-1]), yarn))
         for i in range(3 if inner > 9 else 1):
             a, mid = 2 * math.pi * i / 3, (inner + outer) / 2
             pieces.append(Text(mid * math.sin(a), -mid * math.cos(a), label, 0.74, ring=mid))
