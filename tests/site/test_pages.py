@@ -12,7 +12,7 @@ import jsonschema
 import pytest
 from lxml import etree, html
 
-from tests.site.conftest import CONTENT, copy_without_theme, made
+from tests.site.conftest import CONTENT, copy_without_theme, made, pattern, studio
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 
@@ -263,3 +263,18 @@ def test_the_same_texts_make_the_same_bytes(tmp_path: Path) -> None:
         str(file) for file in files if (tmp_path / "one" / file).read_bytes() != (tmp_path / "two" / file).read_bytes()
     ]
     assert not different
+
+
+def test_howto_is_written_only_when_asked(tmp_path: Path) -> None:
+    """https://schema.org/HowTo: step, supply; off by itself, since search engines stopped showing it."""
+    toml = 'title = "T"\naddress = "https://t.example/"\n'
+    for asked in (False, True):
+        content = studio(tmp_path / str(asked), {"one": pattern()}, toml + f"howto = {str(asked).lower()}\n")
+        assert made(content, tmp_path / str(asked) / "site").ok
+        text = read(tmp_path / str(asked) / "site/patterns/one/index.html").xpath(
+            "//script[@type='application/ld+json']/text()"
+        )[0]
+        kinds = {item["@type"]: item for item in json.loads(text)["@graph"]}
+        assert ("HowTo" in kinds) is asked
+        if asked:
+            assert len(kinds["HowTo"]["step"]) == 6 and kinds["HowTo"]["step"][0]["text"].startswith("6 sc")

@@ -25,12 +25,13 @@ self.addEventListener("message", (event) => {
 });
 self.addEventListener("fetch", (event) => {
   const request = event.request;
-  if (request.method !== "GET" || !mine(request.url)) return;
+  if (request.method !== "GET" || !mine(request.url) || (request.headers.get("accept") || "").includes("text/event-stream")) return;
   event.respondWith((async () => {
     const cache = await caches.open(shelf);
     try {
       const answer = await fetch(request);
-      if (answer.ok && answer.status === 200) await cache.put(tidy(request.url), answer.clone());
+      // A full device keeps nothing, but the page is shown all the same.
+      if (answer.status === 200) event.waitUntil(cache.put(tidy(request.url), answer.clone()).catch(() => null));
       return answer;
     } catch (error) {
       const kept = await cache.match(tidy(request.url), { ignoreSearch: true }) || await cache.match(tidy(request.url).replace(/\/$/, "/index.html"));
