@@ -31,7 +31,7 @@
       return item;
     }));
     document.querySelector(".everything").hidden = words.length > 0;
-    document.querySelector(".found").textContent = words.length ? (found.length === 1 ? "1 found" : `${found.length} found`) : "";
+    document.querySelector(".found").textContent = words.length ? (found.length === 0 ? "None by title, tag or stitch" : found.length === 1 ? "1 found" : `${found.length} found`) : "";
   };
   // Words inside pages, where the site is served and was published with the larger index.
   const texts = document.querySelector(".texts");
