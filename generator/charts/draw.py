@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from generator.charts.kinds import band, drift, edge, ring, rows, silhouette, strip
+from generator.charts.begun import asked_of, numbered_back, parted
+from generator.charts.kinds import band, drift, edge, ring, rows, silhouette, strip, wedge
 from generator.charts.marks import Drawing, mirrored
 from generator.charts.options import ChartOptions
 from generator.fabric.model import Make, Part
@@ -18,6 +19,7 @@ KINDS: Mapping[str, Callable[[Part, ChartOptions], Drawing]] = MappingProxyType(
         "silhouette": silhouette.draw,
         "edge": edge.draw,
         "drift": drift.draw,
+        "wedge": wedge.draw,
     }
 )
 
@@ -26,7 +28,7 @@ TUBE = 0.5
 """Share of rounds worked even from which a band chart is offered."""
 
 
-MIRRORED = frozenset({"ring", "rows", "band", "edge", "drift"})
+MIRRORED = frozenset({"ring", "rows", "band", "edge", "drift", "wedge"})
 """Kinds that differ between the hands."""
 
 
@@ -38,7 +40,8 @@ def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
     """
     if not part.count():
         return Drawing(kind, (0.0, 0.0, 4.0, 2.0), (), (), (), (), options.title, options.description)
-    drawing = KINDS[kind](part, options)
+    whole = parted(part)
+    drawing = KINDS[kind](part, options) if whole is part else numbered_back(KINDS[kind](whole, asked_of(options)))
     mirror = options.left_handed and kind in MIRRORED
     return for_the_left_hand(drawing) if mirror else drawing
 

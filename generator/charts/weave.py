@@ -24,7 +24,7 @@ class _Weaver:
     def __init__(self, graph: Graph, part: Part) -> None:
         self.graph = graph
         self.ring = {s.number for s in graph.stitches if s.role is Role.RING}
-        self.hub = _one_chain_for_all(part, graph.stitches)
+        self.hub = one_chain_for_all(part, graph.stitches)
         if self.hub >= 0:
             self.ring |= set(range(graph.stitches[0].number, self.hub + 1))
         self.single = {
@@ -142,7 +142,7 @@ class _Weaver:
                 self.graph.hangers[i] = Hanger(hanger.sort, hanger.stitches, where[0], self.index)
 
 
-def _one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
+def one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
     """The chain into which a whole first round is worked (`11 dc in 4th ch from hook`); -1 when there is none."""
     if not part.courses or part.courses[0].make is Make.FOUNDATION:
         return -1

@@ -20,7 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--part", default="", metavar="NAME", help="which piece (the first)")
     parser.add_argument(
-        "--kind", default="", help="ring, band, rows, strip, silhouette, edge or drift (what suits the piece)"
+        "--kind", default="", help="ring, band, rows, strip, silhouette, wedge, edge or drift (what suits the piece)"
     )
     parser.add_argument("--round", type=int, default=0, metavar="N", help="with edge: after which round (the last)")
     parser.add_argument("--format", choices=("svg", "png", "pdf"), default="", help="(from the file's name, else svg)")
@@ -44,7 +44,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
     index = _part(compiled, options.part)
     part = compiled.fabric.parts[index]
     measure = compiled.measured.parts[index] if compiled.measured else None
-    able = (*kinds_for(part), *(("edge", "drift") if "ring" in kinds_for(part) else ()))
+    able = (*kinds_for(part), *(("wedge", "edge", "drift") if "ring" in kinds_for(part) else ()))
     kind = options.kind or next(iter(figures.chosen(part, measure)), "")
     if kind not in able:
         raise NothingThere(
