@@ -56,7 +56,9 @@ def test_three_numbers_of_a_levelled_round() -> None:
 
 
 def test_a_levelling_line_of_its_own_leaves_the_count() -> None:
-    text = "Rnd 1: 6 sc in magic ring\nRnd 2: 2 sc in each st around (12)\nTo level the step: sl st in next st, fasten off"
+    text = (
+        "Rnd 1: 6 sc in magic ring\nRnd 2: 2 sc in each st around (12)\nTo level the step: sl st in next st, fasten off"
+    )
     last = lines_of(text)[-1]
     assert (last.live, last.status) == (12, Status.WORKED)
 
@@ -121,7 +123,25 @@ def test_limits_are_findings_not_hangs() -> None:
     assert len(compiled.fabric.parts[0].courses) <= MOST_COURSES + 2
 
 
-@pytest.mark.parametrize("text", ["", "\n\n", "***", "(((", "rep from * 99 times", "Rnd 1:", "]", "ch", "Rnd 0-0: sc", "*" * 400, "(" * 400, "x " * 3000, "½ ¼", "Rnd 1: sc in in in in next next"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "\n\n",
+        "***",
+        "(((",
+        "rep from * 99 times",
+        "Rnd 1:",
+        "]",
+        "ch",
+        "Rnd 0-0: sc",
+        "*" * 400,
+        "(" * 400,
+        "x " * 3000,
+        "½ ¼",
+        "Rnd 1: sc in in in in next next",
+    ],
+)
 def test_no_text_makes_it_fall_over(text: str) -> None:
     compiled = compile_bare(Source("<case>", text))
     assert compiled.fabric is not None
