@@ -21,11 +21,21 @@ from generator.notation.tree import (
 DOUBTED = 4
 """Readings worked of a line without a count, to see whether another one closes as well."""
 MOST_TRIED = 64
+ENOUGH_WORK = 400_000
+"""Runs worked for one piece, all readings together, after which only the usual reading of a line is worked. A long
+pattern needs some ten thousand."""
+LINE_WORK = 60_000
+"""The same for one line; 64 readings of a row of 500 runs come to half of it."""
+MOST_WORK = 2_000_000
+"""Runs after which a line is too large."""
 
 
 @dataclass(slots=True)
 class Searcher(Planner):
     """Searches the readings of a line."""
+
+    spent: int = 0
+    """Runs worked so far, in readings that were not taken, too: what keeps senseless texts within bounds."""
 
     def _search(self, index: int, line: Line) -> tuple[list[Outcome], int]:
         more: list[tuple[str, tuple[int, ...]]] = []
@@ -33,6 +43,7 @@ class Searcher(Planner):
             more.append(("each", (0, 2, 2)))
         outcomes: list[Outcome] = []
         tried = 0
+        enough = min(ENOUGH_WORK, self.spent + LINE_WORK)
         counted = line.stated is not None and knows(line.stated)
         open_to_doubt = any(choice.kind in ("rep-n", "n-st") for choice in choices(line.steps))
         for reading in readings(line.steps, tuple(more)):
@@ -41,7 +52,7 @@ class Searcher(Planner):
             outcomes.append(outcome)
             if outcome.fits and outcome.agrees and (counted or not open_to_doubt or tried >= DOUBTED):
                 break
-            if tried >= MOST_TRIED:
+            if tried >= MOST_TRIED or self.spent > enough:
                 break
         return outcomes, tried
 
@@ -83,10 +94,11 @@ class Searcher(Planner):
             courses.extend(worked.courses)
             strict = strict and worked.strict
             state.total += sum(c.size for c in worked.courses)
+            self.spent += len(body) + sum(len(c.runs) for c in worked.courses)
             if worked.problem is not None:
                 problem = worked.problem
                 break
-            if state.total > MOST_PART:
+            if state.total > MOST_PART or self.spent > MOST_WORK:
                 problem = Problem(Fault.LIMIT, line.span, need=MOST_PART)
                 break
         outcome = Outcome(reading, steps, state, courses, found, problem, reading.pick("each"), strict, problem is None)

@@ -185,7 +185,7 @@ def _closes_line(c: Cursor) -> bool:
 
 
 def counts_as(passage: "Gathering", inner: Cursor, close: int) -> bool:
-    """`(counts as dc)`, `(= 1 tr, 2 ch)`, `(does not count)`, `(counts as first dc and ch 2)` behind a chain."""
+    """`(counts as dc)`, `(= 1 tr, 2 ch)`, `(does not count)`, `(counts as first dc and ch 2)`, `(for 1st tr)` behind a chain."""
     c = passage.c
     items = passage.folder.items
     last = items[-1] if items else None
@@ -193,14 +193,21 @@ def counts_as(passage: "Gathering", inner: Cursor, close: int) -> bool:
         return _skipped_count(passage, inner, close)
     if not isinstance(last, Chain):
         return False
+    stands_in = inner.word("as") and any(t.type == "stitch" for t in inner.tokens[inner.i : inner.end])
     if not (
-        inner.word("counts", "not", "first", "work")
+        stands_in
+        or inner.word("counts", "not", "first", "work")
         or inner.sign("=")
         or inner.peek().value in ("does", "this", "these", "is", "do", "here", "acts", "equals", "replaces", "always")
     ):
         return False
     text = [t.value for t in inner.tokens[inner.i : inner.end]]
-    if "counts" not in text and "=" not in text and not any(t in text for t in ("acts", "equals", "replaces", "not")):
+    if (
+        not stands_in
+        and "counts" not in text
+        and "=" not in text
+        and not any(t in text for t in ("acts", "equals", "replaces", "not"))
+    ):
         return False
     stands, extra = "", 0
     negative = "not" in text or "never" in text

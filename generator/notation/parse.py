@@ -36,8 +36,8 @@ from generator.source import Source, Span
 _KEYWORD = re.compile(r"\s*(?P<key>note|why|intended)\s*(?:\((?P<rule>[\w-]+)\))?\s*:\s*", re.IGNORECASE)
 
 
-LONGEST_LINE = 20_000
-"""Characters of one working line that are read; a longer one is a finding, not a hang."""
+LONGEST_LINE = 5_000
+"""Characters of one working line that are read; a longer one is a finding, not a hang. In print 600 are many."""
 
 
 @dataclass(frozen=True, slots=True)
