@@ -29,6 +29,7 @@ from generator.notation.tree import (
     Stated,
     Step,
     Unread,
+    Word,
 )  # fmt: skip
 from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
@@ -87,6 +88,9 @@ class Reader:
                 if stated
                 else Stated(rounds=labelled.many, span=labelled.label.span)
             )
+        if labelled.label.word in (Word.ROUND, Word.ROW) and _says_nothing(steps):
+            # A numbered round is worked: words of which none was known are no remark there.
+            steps = [Unread(steps[0].span.cover(steps[-1].span), body.strip()[:80])]
         kept = verbatim(settled(steps, labelled.label), text, offset)
         return Line(span, labelled.label, kept, stated, corrected)
 
@@ -125,6 +129,10 @@ class Reader:
 
     def _say(self, rule: str, message: str, span: Span) -> None:
         self.findings.append(Finding(rule, Severity.ERROR, message, span))
+
+
+def _says_nothing(steps: list[Step]) -> bool:
+    return bool(steps) and all(isinstance(step, Remark) and not step.act for step in steps)
 
 
 DEEPEST = 6

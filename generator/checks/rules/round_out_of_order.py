@@ -2,7 +2,7 @@
 
 What it finds
 -------------
-Labels that do not count up by one within a part.
+Labels that do not count up by one within a part, and ranges that run backwards or without end.
 
 Why it matters
 --------------
@@ -62,6 +62,8 @@ def check(product: Product) -> Iterator[Finding]:
                 number += 1 if number else 0
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
                 continue
+            if ran := _range(at):
+                yield ran
             first = at.label.numbers[0]
             # A part may begin with 2, its ring or chain being the first; 1 again begins a new section.
             told = at.problem is not None and at.problem.fault in TOLD_WITH_ROUND and first > number + 1
@@ -73,6 +75,21 @@ def check(product: Product) -> Iterator[Finding]:
                     number, last = meant, at
                     continue
             number, last = at.label.numbers[-1], at
+
+
+LONGEST = 2000
+"""Rounds of one range; the reader leaves longer ones, and those that run backwards, as their two ends."""
+
+
+def _range(at: At) -> Finding | None:
+    if len(at.label.numbers) != 2:
+        return None
+    first, last = at.label.numbers
+    if first < last <= first + LONGEST:
+        return None
+    noun = "row" if at.label.word is Word.ROW else "round"
+    wrong = f"run backwards: {last} comes before {first}" if last <= first else f"are {last - first + 1} {noun}s"
+    return Finding(RULE, SEVERITY, f"{noun}s {first} to {last} {wrong}", at.label.span, fits="a range that counts up")
 
 
 def _following(lines: tuple[At, ...]) -> int:
