@@ -17,6 +17,8 @@ from generator.notation.parse import Context, read_lines
 from generator.notation.tree import Label, Line, Noun, Piece, Target, Word, Work
 from generator.source import NOWHERE, Source, Span
 
+LONGEST_MENDED = 1_500
+"""Characters of a line that is worked anew with its words changed; the longest seen in print has 600."""
 BUDGET = 800
 """Readings worked to prove fixes in one run of the rules, at most; about a second on a slow machine."""
 LONG = 3
@@ -71,6 +73,8 @@ def _piece(product: Product, at: At) -> Piece | None:
     """The part as written; None where written and worked parts don't go together, or the budget is used up."""
     pieces = product.pieces()
     if len(pieces) != len(product.fabric.parts) or product.spent[0] > BUDGET:
+        return None
+    if at.span.end - at.span.start > LONGEST_MENDED:
         return None
     piece = pieces[at.part_index]
     same = len(piece.lines) == len(at.part.lines) and piece.span.start <= at.span.start < piece.span.end

@@ -27,6 +27,9 @@ FEW = 5
 MOST_SIGNS = 6
 """Signs in a row before a count (`--->`). A ruled line of hundreds would else be looked through from each of them."""
 
+MOST_TOKENS = 80
+"""Words and signs of a count; a longer sentence that begins with a number is a list of stitches."""
+
 
 def closes(c: Cursor, at: int) -> bool:
     """Whether from index `at` on a line only ends: `Ch 1, turn.`"""
@@ -101,6 +104,8 @@ class Telling(Gathering):
         stops = (".", ";", ")", "=", ",") if led and not comma_list(c) else (".", ";", ")", "=")
         while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in stops and end > c.i):
             end += 1
+        if end - c.i > MOST_TOKENS:
+            return False
         last = all(t.type == "sign" for t in c.tokens[end : c.end])
         stated = read_count(Cursor(c.tokens, c.i, end))
         if stated is None:
