@@ -45,6 +45,7 @@ bench: .venv/.ready-test native native-test
 
 fuzz: .venv/.ready-test
 	HYPOTHESIS_PROFILE=long $(BIN)/python -m pytest -k "property or never" -n 2
+	$(BIN)/python tests/fuzz/guided.py $(MINUTES)
 
 .venv/bin/python:
 	@"$(PYTHON)" -c "import sys; sys.exit(sys.version_info < (3, 11))" || { echo "Python 3.11 or newer is needed; make PYTHON=... names another one"; exit 1; }

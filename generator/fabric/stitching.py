@@ -126,7 +126,9 @@ class Stitcher(Beginner):
                 self._none(target, count, step.span)
         if taken is None:
             return False
-        places = sum(t.n for t in taken)
+        places = sum(1 if t.space else t.n for t in taken)
+        if places < consumes and any(t.space for t in taken):
+            return self._close_together(step, taken, 1)  # the legs share a space
         if places % consumes:
             return self.fail(Fault.FIT, step.span, have=places, per=consumes, left=places % consumes)
         return self._close_together(step, taken, places // consumes)
