@@ -178,20 +178,28 @@ _FILE = re.compile(r".*?-(?P<terms>us|uk)-(?P<key>" + "|".join(edition.key for e
 
 def statement(files: Mapping[str, bytes]) -> tuple[Available, ...]:
     """Which editions exist, from the files alone, in their order."""
-    return tuple(found for name, content in files.items() if (found := _available(name, len(content))))
+    slug = next((name.removesuffix(".json") for name in files if name.endswith(".json")), "")
+    return tuple(found for name, content in files.items() if (found := _available(name, len(content), slug)))
 
 
-def _available(name: str, size: int) -> Available | None:
+_DRAWN = {"silhouette": "Outline", "strip": "Colours"}
+_PICTURES = {"svg": "sharp at any size", "png": "a picture for anything that shows pictures"}
+
+
+def _available(name: str, size: int, slug: str) -> Available | None:
     if match := _FILE.fullmatch(name):
         edition = next(edition for edition in EDITIONS if edition.key == match["key"])
         terms = load.language(DIALECTS[match["terms"]]).title
         return Available(edition.title, edition.serves, terms, name, size)
-    ending = name.rpartition(".")[2]
-    known = {
-        "svg": ("Chart, SVG", "sharp at any size"), "png": ("Chart, PNG", "a picture for anything that shows pictures"),
-        "json": ("Pattern as data", "for other programs, both dialects"),
-    }  # fmt: skip
-    return Available(*known[ending], "", name, size) if ending in known else None
+    stem, _, ending = name.rpartition(".")
+    if ending in _PICTURES:
+        # Named apart by their parts: eleven links that all say `Chart` help nobody who hears them one by one.
+        part, _, kind = stem.removeprefix(f"{slug}-").rpartition("-")
+        title = f"{_DRAWN.get(kind, 'Chart')} of the {part.replace('-', ' ')}, {ending.upper()}"
+        return Available(title, _PICTURES[ending], "", name, size)
+    if ending == "json":
+        return Available("Pattern as data", "for other programs, both dialects", "", name, size)
+    return None
 
 
 def statement_text(available: tuple[Available, ...]) -> str:

@@ -72,7 +72,12 @@ def conventions(fabric: Fabric) -> tuple[Said, ...]:
         said.append(Said("Worked in a spiral: rounds are not joined, so mark the first stitch of each."))
     if makes[Make.JOINED] and not makes[Make.SPIRAL]:
         said.append(Said("Every round is closed with a slip stitch, which is never counted."))
-    if makes[Make.ROW]:
+    rows = [part for part in fabric.parts if sum(c.make is Make.ROW for c in part.courses) > 1]
+    if rows and (makes[Make.SPIRAL] or makes[Make.JOINED]):
+        said.extend(
+            Said(f"{part.name or 'Part'}: worked in rows where it says so; turn at the end of each.") for part in rows
+        )
+    elif rows:
         said.append(Said("Worked in rows; turn at the end of each."))
     counts = {part.start_chain_counts for part in fabric.parts} - {None}
     if counts == {True}:
@@ -91,9 +96,9 @@ def proved(fabric: Fabric) -> str:
     stitches = sum(course.made for part in fabric.parts for course in part.courses)
     if any(line.status not in (Status.PROVED, Status.WORKED) for line in lines) or not lines:
         return "This pattern has not been proved."
-    agree = "all of them" if stated == len(lines) else f"{stated} of them"
+    agree, carry = "all" if stated == len(lines) else str(stated), "carries" if stated == 1 else "carry"
     return (
         f"All {courses} rounds and rows were worked by machine, {stitches:,} stitches one after the other. "
-        f"Each uses up the one before it. Of the {len(lines)} instructions, {agree} carry a count by the designer, "
+        f"Each uses up the one before it. Of the {len(lines)} instructions, {agree} {carry} a count by the designer, "
         "and every such count is the number of stitches that were left."
     )
