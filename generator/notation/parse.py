@@ -216,10 +216,10 @@ def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
     key = keyword["key"].lower()
     if key == "note":
         lines.append(Line(span, steps=(Remark(Span(offset + keyword.end(), span.end), words, "note"),)))
-    elif lines:
-        if key == "why":
-            lines[-1] = replace(lines[-1], why=words)
-        else:
-            lines[-1] = replace(
-                lines[-1], intended=(*lines[-1].intended, f"{keyword['rule']}={words}" if keyword["rule"] else words)
-            )
+    elif not lines:
+        lines.append(Line(span, steps=(Unread(span, f"{keyword['key']}: with no round before it"),)))
+    elif key == "why":
+        lines[-1] = replace(lines[-1], why=words)
+    else:
+        said = f"{keyword['rule']}={words}" if keyword["rule"] else words
+        lines[-1] = replace(lines[-1], intended=(*lines[-1].intended, said))
