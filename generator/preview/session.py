@@ -42,9 +42,10 @@ class Session:
         return f"http://{self.server.lan_address}:{self.server.server_port}/?token={self.server.token}"
 
     def start(self) -> None:
-        """Begin to watch and to serve."""
+        """Begin to watch and to serve; the first page is made while the browser still opens."""
         self.watch.start()
         self.server.begin()
+        threading.Thread(target=lambda: self.desk.page(self.desk.newest()), daemon=True).start()
 
     def wait(self) -> None:
         """Until somebody stops it; waking now and then so that Ctrl-C is heard on every system."""
