@@ -67,17 +67,16 @@ def build(text: library.Text, folder: Path) -> Built:
     setting, env = _MINE["setting"]
     source = text.source
     compiled = compile_pattern(source)
-    findings = [
-        *text.findings,
-        *compiled.findings,
-        *library.missing_photos(compiled.pattern, text.folder, setting.content),
-    ]
+    missing = library.missing_photos(compiled.pattern, text.folder, setting.content)
+    findings = [*text.findings, *compiled.findings, *missing]
     header = compiled.pattern.header
     slim = replace(compiled.pattern, blocks=())
     waits = waiting(compiled.pattern, setting.today)
     if waits or any(finding.severity is Severity.ERROR for finding in findings):
         return Built(slim, (*findings, *waits), held=bool(waits))
-    ready, said = prepare(wanted(compiled.pattern), text.folder, setting.content)
+    told = {finding.span for finding in missing}
+    pictures = [picture for picture in wanted(compiled.pattern) if picture[2] not in told]
+    ready, said = prepare(pictures, text.folder, setting.content)
     findings += said
     if any(finding.severity is Severity.ERROR for finding in said):
         return Built(slim, tuple(findings))

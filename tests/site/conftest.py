@@ -78,9 +78,9 @@ def made(content: Path, site: Path, **more: object) -> Report:
     return publish(content, site, **options)  # type: ignore[arg-type]
 
 
-def rules(report: Report) -> list[str]:
-    """Rules of errors found."""
-    return sorted(finding.rule for _, finding in report.findings if finding.severity == "error")
+def rules(report: Report, severity: str = "error") -> list[str]:
+    """Rules of errors, or of findings of another severity."""
+    return sorted(finding.rule for _, finding in report.findings if finding.severity == severity)
 
 
 @pytest.fixture(scope="session")
