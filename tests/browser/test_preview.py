@@ -108,6 +108,20 @@ def test_a_save_is_shown_in_text_chart_and_margin(studio: Studio) -> None:
     assert rounds(page) == 4
 
 
+def test_a_round_just_typed_can_be_ticked_and_lights_the_chart(studio: Studio) -> None:
+    page = studio.open()
+    courses = page.locator(".chart svg [data-course]").count()
+    studio.save(mat(THREE + FOUR))
+    page.wait_for_selector(f".chart svg [data-course] >> nth={courses}", state="attached", timeout=WAIT)
+    last = page.locator("li.round").nth(3)
+    last.hover()
+    assert page.locator(".chart svg .lit").count() == 1
+    last.locator(".tick input").check(force=True)
+    assert page.locator("li.round.done").count() == 1
+    page.reload()
+    assert page.locator("li.round").nth(3).locator(".tick input").is_checked()
+
+
 def test_what_changed_is_lit(studio: Studio) -> None:
     page = studio.open()
     studio.save(mat(THREE.replace("18", "18 sts")).replace("2 sc in each st around", "inc in each st around") + "\n")

@@ -7,7 +7,7 @@
   const state = { ticks: {}, turns: {}, ...load() };
   const save = () => { try { localStorage.setItem(place, JSON.stringify(state)); } catch { /* private window: kept until it closes */ } };
   const part = (element) => element.closest(".work").dataset.part;
-  const rounds = [...document.querySelectorAll(".round")];
+  let rounds = [];
   const boxes = (round) => [...round.querySelectorAll(".tick input")];
   const done = (round) => boxes(round).every((box) => box.checked);
   const current = () => rounds.find((round) => !done(round)) || null;
@@ -38,7 +38,7 @@
     if (working()) settle();
   };
 
-  for (const round of rounds) {
+  const follow = (round) => {
     for (const box of boxes(round)) {
       box.checked = Boolean(state.ticks[box.name]);
       box.addEventListener("change", () => {
@@ -51,7 +51,8 @@
     round.addEventListener("pointerleave", settle);
     round.addEventListener("focusin", () => light(round));
     round.addEventListener("focusout", settle);
-  }
+    if (Number(round.dataset.repeats) > 1) turning(round);
+  };
 
   // Counted repeats: one press for each time round the repeat, on the round in hand.
   const count = (round) => {
@@ -67,27 +68,40 @@
     if (next > most) delete state.turns[round.id]; else state.turns[round.id] = next;
     save(); count(round);
   };
-  for (const round of rounds.filter((one) => Number(one.dataset.repeats) > 1)) {
+  const turning = (round) => {
+    round.querySelector(".turns")?.remove();
     const button = document.createElement("button");
     button.type = "button"; button.className = "turns";
     button.addEventListener("click", () => turn(round));
     round.querySelector(".ticks").append(button);
     count(round);
-  }
+  };
 
   const find = (course) => {
     const wanted = course.dataset.course.split(" ");
     return rounds.filter((round) => part(round) === part(course)).find((round) => round.dataset.courses.split(" ").some((one) => wanted.includes(one)));
   };
-  for (const course of document.querySelectorAll(".work figure.chart [data-course]")) {
-    const round = find(course);
-    if (!round) continue;
-    course.addEventListener("pointerenter", () => { light(round); round.classList.add("pointed"); });
-    course.addEventListener("pointerleave", () => { settle(); round.classList.remove("pointed"); });
-    course.addEventListener("focus", () => light(round));
+  const answer = (course) => {
+    const round = () => find(course);
+    course.addEventListener("pointerenter", () => { light(round()); round()?.classList.add("pointed"); });
+    course.addEventListener("pointerleave", () => { settle(); round()?.classList.remove("pointed"); });
+    course.addEventListener("focus", () => light(round()));
     course.addEventListener("blur", settle);
-    course.addEventListener("click", () => round.scrollIntoView({ block: "center" }));
-  }
+    course.addEventListener("click", () => round()?.scrollIntoView({ block: "center" }));
+  };
+
+  // The page as it stands; a page being written is renewed in parts, and only what is new is followed.
+  const followed = new WeakSet();
+  const once = (elements, act) => { for (const one of elements) if (!followed.has(one)) { followed.add(one); act(one); } };
+  const attend = () => {
+    rounds = [...document.querySelectorAll(".round")];
+    once(rounds, follow);
+    once(document.querySelectorAll(".work figure.chart [data-course]"), answer);
+    once(document.querySelectorAll(".larger"), (larger) => {
+      larger.addEventListener("click", () => larger.setAttribute("aria-pressed", String(larger.closest("figure").classList.toggle("wide"))));
+    });
+    show();
+  };
 
   // Wake lock: asked for in the working view, asked again when the reader comes back to the page.
   let lock = null;
@@ -168,8 +182,6 @@
     for (const round of rounds) { for (const box of boxes(round)) box.checked = false; count(round); }
     show();
   });
-  for (const larger of document.querySelectorAll(".larger")) {
-    larger.addEventListener("click", () => larger.setAttribute("aria-pressed", String(larger.closest("figure").classList.toggle("wide"))));
-  }
-  show();
+  document.addEventListener("preview:renewed", attend);
+  attend();
 })();
