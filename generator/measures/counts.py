@@ -104,8 +104,3 @@ def foundation_chains(kind: str, stitches: int, counts: bool | None = None) -> i
     if counts is None:
         counts = known.turning_chain_counts != "no"
     return stitches + known.turning_chain - (1 if counts and known.turning_chain else 0)
-
-
-def stitches_for(length: float, per_unit: float) -> float:
-    """Stitches for a length at a gauge; not rounded."""
-    return length * per_unit

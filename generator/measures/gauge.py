@@ -5,7 +5,7 @@ from functools import cache
 
 from generator.measures.measured import Basis
 from generator.measures.published import rows, value
-from generator.measures.units import GAUGE_MM, MM_PER_INCH
+from generator.measures.units import MM_PER_INCH
 from generator.notation.pattern import Gauge, Header
 from generator.vocabulary.load import is_stitch, stitch
 
@@ -97,8 +97,3 @@ def from_gauge(gauge: Gauge) -> Scale:
     if gauge.rows > 0 and LEAST < gauge.over_mm / gauge.rows < MOST:
         return Scale(width, Basis.GAUGE, kind, gauge.over_mm / gauge.rows)
     return Scale(width, Basis.STITCHES, kind)
-
-
-def per_gauge(width_mm: float) -> float:
-    """Stitches to 4 in (10 cm)."""
-    return GAUGE_MM / width_mm

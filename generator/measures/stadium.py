@@ -16,8 +16,3 @@ def perimeter(length: float, width: float) -> float:
 def area(length: float, width: float) -> float:
     """Area of an oval."""
     return straight(length, width) * width + pi * width**2 / 4
-
-
-def width_from(perimeter_mm: float, straight_mm: float) -> float:
-    """Short way across an oval from the way round it and its straight middle."""
-    return max(0.0, (perimeter_mm - 2 * straight_mm) / pi)

@@ -10,7 +10,7 @@ from generator.notation.memory import Memory
 from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
 from generator.notation.times import read_times
-from generator.notation.tree import Chain, Choice, Group, Option, Repeat, Times, Work
+from generator.notation.tree import Choice, Group, Option, Repeat, Times
 from generator.source import Span
 
 
@@ -292,8 +292,3 @@ def _partial(folder: Folder, stop: bool = False) -> None:
             for o in last.options
         )
         folder.items[-1] = replace(last, options=options)
-
-
-def times_bare(folder: Folder) -> bool:
-    """Whether the last step is one a bare `6 times` could repeat."""
-    return bool(folder.items) and isinstance(folder.items[-1], (Work, Choice, Chain, Repeat))

@@ -148,9 +148,6 @@ def _bunch(raw: list[Token], i: int, words: Lexicon) -> tuple[int, str] | None:
     return bunch[0], usual.identity if same else f"{legs[1][1]}-{usual.identity}-{n}"
 
 
-_OVER = ("over", "hook", "needle", "times")
-
-
 def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
     """Drop brackets that only give a word's abbreviation (`slip stitch (sl st)`) or how a stitch is begun
     (`(3 times over hook)`): they explain a word and instruct nothing."""

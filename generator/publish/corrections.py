@@ -18,7 +18,6 @@ from generator.wording.instructions import write_part
 SLUG = "corrections"
 PLACE = Post(SLUG, "Corrections", "")
 """Stands for the page in the menu before it can be written."""
-SILENT = "rounds-changed-in-silence"
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,8 +43,6 @@ PROMISE = 0.499
 """Distance from the wish that is kept, in rounds' heights, wherever hands can keep it."""
 END = 2.0
 """Weight of ending too early or too late."""
-WAY = 400
-"""Longest plan, in rounds."""
 WIDE = 3000
 """Most stitches in a planned round."""
 
