@@ -85,7 +85,7 @@ class Beginner(Seeker):
         """The place a counted beginning chain stands on."""
         if self.place is not None or not self.hand.items or (self.ground.ring and self.ground.ring_chains <= 12):
             return self.place
-        if (closing := self._over_closing()) is not None:
+        if (closing := self.over_closing()) is not None:
             self.place = closing
             return closing
         if self.pending_space or (

@@ -43,7 +43,7 @@ class Weaver(Repeater):
         self.main = main_stitch(steps) or self.main
         self.stitches_used = stitches_of(steps)
         self.chains_used = chains_of(steps)
-        self._hold_closing(steps)
+        self.hold_closing(steps)
         return self.steps(steps)
 
     def steps(self, steps: tuple[Step, ...]) -> bool:

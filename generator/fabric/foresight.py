@@ -5,6 +5,7 @@ from generator.notation.tree import (
     Chain,
     Group,
     How,
+    Join,
     Noun,
     Repeat,
     Shape,
@@ -53,6 +54,20 @@ def kept_for_the_end(rest: tuple[Step, ...]) -> int:
         1 for s in rest
         if isinstance(s, (Work, Group)) and (s.target.how is How.LAST or (s.target.noun is Noun.START and getattr(s, "stitch", "") != "sl-st"))
     )  # fmt: skip
+
+
+def only_closes(rest: tuple[Step, ...], below: bool) -> bool:
+    """Whether what follows takes no place any more: it closes the round with a stitch (`below`: in the one that closed
+    the round before)."""
+    works = [s for s in rest if isinstance(s, (Work, Group, Repeat, Along, Shape))]
+    return len(works) == 1 and isinstance(last := works[0], Work) and (
+        last.target.how is How.FIRST or last.target.noun is Noun.START or (below and bool(last.target.kind))
+    )  # fmt: skip
+
+
+def brings_chain(rest: tuple[Step, ...]) -> bool:
+    """Whether what follows begins with a chain."""
+    return next((isinstance(s, Chain) for s in rest if isinstance(s, (Chain, Work, Group, Repeat, Join))), False)
 
 
 def main_stitch(steps: tuple[Step, ...]) -> str:

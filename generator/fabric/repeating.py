@@ -1,12 +1,14 @@
 """Steps several times over, or to the end of the course."""
 
-from generator.fabric.foresight import needs
+from generator.fabric.foresight import brings_chain, needs, only_closes
 from generator.fabric.ground import MOST_STITCHES
 from generator.fabric.grouping import Grouper
 from generator.fabric.model import Fault, Problem
 from generator.notation.tree import (
+    Chain,
     Repeat,
     Skip,
+    Step,
 )
 
 
@@ -83,7 +85,7 @@ class Repeater(Grouper):
             lace
             and self.depth == 0
             and not step.times.leave
-            and not self.rest_works()
+            and (not self.rest_works() or only_closes(self.rest, self.closes_below))
             and (self.hand.spaces_left() or self.hand.stitches_left())
         ):
             self._last_pass(step, snaps)
@@ -124,13 +126,22 @@ class Repeater(Grouper):
         self.depth += 1
         begin = self.snapshot()
         position = (self.hand.i, self.hand.off)
-        for inner in step.steps:
-            if not self.hand.stitches_left() and not self.hand.spaces_left():
+        self._as_far_as_it_goes(step.steps, brings_chain(self.rest))
+        if (self.hand.i, self.hand.off) == position:
+            self.restore(begin)  # only chains were made: the ending brings its own
+        self.depth -= 1
+
+    def _as_far_as_it_goes(self, steps: tuple[Step, ...], chain_follows: bool) -> None:
+        """One step after the other while there are places. The chain behind the last stitch leads back to the
+        beginning of the round, unless the ending brings one in its place."""
+        before_chain = None
+        for inner in steps:
+            if not isinstance(inner, Chain) and not self.hand.stitches_left() and not self.hand.spaces_left():
                 break
             snap = self.snapshot()
             if not self.steps((inner,)):
                 self.restore(snap)
                 break
-        if (self.hand.i, self.hand.off) == position:
-            self.restore(begin)  # only chains were made: the ending brings its own
-        self.depth -= 1
+            before_chain = (before_chain or snap) if isinstance(inner, Chain) else None
+        if before_chain is not None and chain_follows:
+            self.restore(before_chain)

@@ -1,18 +1,16 @@
 """Finding the places a target names, along the edge."""
 
+from generator.fabric.closing import Closer
 from generator.fabric.edge import Hand, Item, Taken
 from generator.fabric.evenly import every_nth, last_of
 from generator.fabric.foresight import kept_for_the_end
 from generator.fabric.model import Fault
-from generator.fabric.spaces import Spaces
 from generator.notation.tree import (
     Group,
     How,
-    Join,
     Noun,
     Repeat,
     Skip,
-    Step,
     Target,
     Work,
 )
@@ -20,7 +18,7 @@ from generator.source import Span
 from generator.vocabulary.load import stitch
 
 
-class Seeker(Spaces):
+class Seeker(Closer):
     """Looks for the places of a target. What is not there becomes a problem."""
 
     def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
@@ -95,7 +93,7 @@ class Seeker(Spaces):
     def _same(self, target: Target, span: Span) -> list[Taken] | None:
         if self.place is not None:
             return [self.place]
-        if not self.begun and (closing := self._over_closing()) is not None:
+        if not self.begun and (closing := self.over_closing()) is not None:
             return [closing]
         if self.pending_space or (
             target.noun in (Noun.SPACE, Noun.CORNER)
@@ -108,37 +106,6 @@ class Seeker(Spaces):
                 return [taken]
         found = self.hand.stitches(1)
         return found if found is not None else self._none(target, 1, span)
-
-    def _hold_closing(self, steps: tuple[Step, ...]) -> None:
-        """A round that ended in a taller stitch stands over its own last space: that space is kept for what stands or
-        closes there, so that a repeat to the end does not run into it."""
-        items = self.hand.items
-        if not items or not items[-1].closing or self.settings.rows:
-            return
-        last = next((s for s in reversed(steps) if isinstance(s, (Work, Join, Group, Repeat))), None)
-        ends = isinstance(last, Work) and last.target.kind == items[-1].closing and last.target.noun is Noun.STITCH
-        if ends or isinstance(last, Join):
-            self.closing = items[-1]
-            self.closes_below = ends
-            self.hand = Hand(items[:-1])
-
-    def _over_closing(self) -> Taken | None:
-        """The space the work stands over at the beginning of a round, taken."""
-        item = self.closing
-        if (
-            item is None
-            and self.hand.items
-            and self.hand.items[-1].closing
-            and not self.settings.rows
-            and not self.begun
-        ):
-            item = self.hand.items[-1]
-            self.hand = Hand(self.hand.items[:-1])
-        if item is None or self.closes_below:
-            return None
-        self.closing = None
-        self.hand.spaces_used = True
-        return Taken(item.first, item.n, item.step, space=True, group=item.group, kind="ch")
 
     def _start_place(self, span: Span) -> list[Taken] | None:
         """The chain that began the course below: its last place in rows; nothing to take when it does not count."""

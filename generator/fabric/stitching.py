@@ -23,6 +23,8 @@ class Stitcher(Beginner):
         if self.depth == 0 and not self.begun and step.stitch == "sl-st" and self._travels(step):
             return self.travel(step)
         kind = stitch(step.stitch)
+        if self._closes_below(step):
+            return self.close_below(step)
         if self._closes(step):
             return self.join(Join(step.span, step.stitch, step.target))
         if kind.consumes == 0:
@@ -49,20 +51,21 @@ class Stitcher(Beginner):
 
     def _closes(self, step: Work) -> bool:
         """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""
-        if (
-            self.depth
-            or self.settings.rows
-            or not self.begun
-            or not self.new
-            or not self.new[-1].space
-            or self.rest_works()
-        ):
+        if not self._at_the_close():
             return False
         target = step.target
-        if self.closes_below and target.kind and self.closing is not None:
-            return True
         full = not self.hand.stitches_left() or (self.hand.spaces_used and not self.hand.spaces_left())
         return (target.how is How.FIRST or target.noun is Noun.START) and full and step.each == 1
+
+    def _closes_below(self, step: Work) -> bool:
+        """`ending with ch 2, dc in hdc`: so does one in the stitch that closed the round below."""
+        return self.closes_below and self.closing is not None and bool(step.target.kind) and self._at_the_close()
+
+    def _at_the_close(self) -> bool:
+        """Whether the hand stands behind the last chain of a round, with nothing left to work."""
+        if self.depth or self.settings.rows or not self.begun or not self.new or not self.new[-1].space:
+            return False
+        return not self.rest_works()
 
     def _stitches(self, step: Work, place: Taken, ring: bool) -> None:
         one = place.space or ring or place.kind == "gap"

@@ -29,7 +29,7 @@ class Token(NamedTuple):
 
 
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
-_STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=[cCdDrR]\b)")
+_STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|tr)\b)")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _STOPPED = re.compile(
     r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])"
