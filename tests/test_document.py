@@ -56,7 +56,7 @@ yarns:
   MC:
     colour: peat brown
     swatch: "#432"
-    weight: 3 light
+    weight: DK
     strands: 2
 notions: [stitch marker, "jar, 8 cm"]
 ties: [chain cord of 70 cm, {name: hanger, length: 12 in, loop: yes}]

@@ -1,6 +1,6 @@
 """Forms of parts against closed formulas and printed facts; the source stands beside each check."""
 
-from math import pi, sqrt
+from math import pi, sin, sqrt
 
 import pytest
 from hypothesis import given
@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from generator.fabric.model import Course, Into, Live, Make, Part, Role, Run
-from generator.measures.counts import ball_plain_rounds, cone, disc, sphere
 from generator.measures.flatness import flat_increases
 from generator.measures.form import form
 from generator.measures.gauge import Scale
@@ -22,14 +21,20 @@ USUAL = Scale(5.0, Basis.STITCHES)
 
 
 def even_disc(base: int, rounds: int) -> list[int]:
-    return list(disc(base, rounds))
+    """The rule of thumb for a flat circle (check values 11 to 14 of reference/check-values.csv)."""
+    return [base * k for k in range(1, rounds + 1)]
+
+
+def plain_rounds(equator: int) -> int:
+    """Plain rounds that make the classic ball of six a round N/2 rounds from pole to pole (check value 29)."""
+    return equator // 2 - (2 * equator // 6 - 1)
 
 
 def test_sphere_against_its_formula() -> None:
     """Volume 4/3 π R³ and area 4 π R², within 3 % at 40 rounds (closed forms)."""
     steps, size = 41, 5.0
     r = steps * size / pi
-    counts = list(sphere(2 * pi * r / size, steps))
+    counts = [round(2 * pi * r / size * sin(k * pi / steps)) for k in range(1, steps)]
     made = form(part_of(counts), SQUARE, stuffed=True)
     assert made.shape is Shape.SOLID
     assert made.volume_mm3 == pytest.approx(4 / 3 * pi * r**3, rel=0.03)
@@ -40,7 +45,7 @@ def test_sphere_against_its_formula() -> None:
 
 def test_cone_against_its_formula() -> None:
     """40 rounds of +3: volume π r² z / 3, mantle π r s (closed forms), within 3 %."""
-    counts = list(cone(3, (3,), 40))
+    counts = [3 * k for k in range(1, 41)]
     made = form(part_of(counts), SQUARE)
     r, slant = counts[-1] * 5 / (2 * pi), 40 * 5.0
     up = sqrt(slant**2 - r**2)
@@ -121,7 +126,7 @@ def test_published_ball_rebuilt() -> None:
 
 def test_classic_ball_is_two_caps_and_a_wall() -> None:
     up = even_disc(6, 6)
-    counts = [*up, *[36] * ball_plain_rounds(36), *reversed(up[:-1])]
+    counts = [*up, *[36] * plain_rounds(36), *reversed(up[:-1])]
     empty, made = form(part_of(counts), SQUARE, stuffed=False), form(part_of(counts), SQUARE)
     assert empty.shape is made.shape is Shape.SOLID
     assert made.stuffed
@@ -133,7 +138,7 @@ def test_stuffing_makes_the_classic_ball_round() -> None:
     """As many rounds from pole to pole as half the equator has stitches (tacomagic.wordpress.com/2011/11/23): a ball."""
     for n in (24, 30, 36, 42, 48):
         up = even_disc(6, n // 6)
-        counts = [*up, *[n] * ball_plain_rounds(n), *reversed(up[:-1])]
+        counts = [*up, *[n] * plain_rounds(n), *reversed(up[:-1])]
         made = form(part_of(counts), SQUARE, stuffed=True)
         assert made.height_mm == pytest.approx(made.width_mm, rel=0.07)
         assert made.volume_mm3 == pytest.approx(pi / 6 * made.width_mm**3, rel=0.12)
@@ -171,7 +176,7 @@ def test_a_stuffed_tube_with_flat_ends_bulges_but_stays_a_tube() -> None:
 
 
 def test_stuffing_leaves_a_cone_a_cone() -> None:
-    counts = list(cone(3, (2,), 20))
+    counts = [3 + 2 * k for k in range(20)]
     empty, full = (form(part_of([*counts, 6]), SQUARE, stuffed=stuffed) for stuffed in (False, True))
     assert full.height_mm == pytest.approx(empty.height_mm, rel=0.1)
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.measures.heads import hat_range_mm, head, heads_mm, median_head_mm
+from generator.measures.heads import hat_range_mm, head, heads_mm
 from generator.measures.published import rows
-from generator.measures.weights import categories_for
 from generator.vocabulary.load import table, tables
+from generator.vocabulary.weights import categories_for
 
 REFERENCE = Path(__file__).parent / "reference"
 
@@ -75,9 +75,20 @@ def test_gauges(row: dict[str, str]) -> None:
 @pytest.mark.parametrize("row", carried("heads-by-age.csv"), ids=lambda row: row["age_months"])
 def test_heads_by_age(row: dict[str, str]) -> None:
     """WHO child growth standards, percentiles of the LMS table (address in the file)."""
-    assert median_head_mm(int(row["age_months"])) == pytest.approx(
-        (float(row["boys_p50"]) * 10, float(row["girls_p50"]) * 10)
-    )
+    both = sorted(float(row[who]) * 10 for who in ("girls_p50", "boys_p50"))
+    assert heads_mm(f"{row['age_months']} months") == pytest.approx(both)
+    if int(row["age_months"]) % 12 == 0:
+        assert heads_mm(f"{int(row['age_months']) // 12} years") == pytest.approx(both)
+
+
+def test_ages_between_and_beyond_the_table() -> None:
+    """Straight between two ages; a span takes the smallest and the greatest; nothing is made up beyond the table."""
+    ages = {n: heads_mm(f"{n} months") for n in (6, 9, 12)}
+    assert ages[6] and ages[9] and ages[12]
+    assert ages[6] < ages[9] < ages[12]
+    assert heads_mm("6-12 months") == (ages[6][0], ages[12][1])
+    assert heads_mm("9 years") is None
+    assert heads_mm("12 moons") is None
 
 
 def test_heads_that_disagree_are_both_kept() -> None:

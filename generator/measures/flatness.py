@@ -22,11 +22,6 @@ def flat_increases(height_over_width: float) -> float:
     return 2 * pi * height_over_width
 
 
-def flat_ratio(increases: float) -> float:
-    """Height over width at which so many increases a round lie exactly flat."""
-    return increases / (2 * pi)
-
-
 def polygon_factor(corners: int) -> float:
     """What 2π becomes for a flat polygon with stacked increases."""
     return 2 * corners * tan(pi / corners) if corners >= 3 else 2 * pi

@@ -8,11 +8,6 @@ def straight(length: float, width: float) -> float:
     return length - width
 
 
-def perimeter(length: float, width: float) -> float:
-    """Way round an oval."""
-    return 2 * straight(length, width) + pi * width
-
-
 def area(length: float, width: float) -> float:
     """Area of an oval."""
     return straight(length, width) * width + pi * width**2 / 4

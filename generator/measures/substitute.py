@@ -63,8 +63,3 @@ def _in_table(category: int, hook_mm: float, stitches: float) -> bool:
         return False
     low, high = float(row["hook_low_mm"]), float(row.get("hook_high_mm", 1e9))
     return low <= hook_mm <= high and float(row.get("gauge_low", 0)) <= stitches <= float(row["gauge_high"])
-
-
-def rework(count: float, pattern_per_unit: float, yours_per_unit: float) -> float:
-    """Stitches for the same size at another gauge; not rounded."""
-    return count * yours_per_unit / pattern_per_unit

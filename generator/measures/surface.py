@@ -8,7 +8,7 @@ surface exists and the fabric ruffles.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import asin, degrees, pi, sqrt
+from math import pi, sqrt
 
 EASE = 1.25
 """How much further out than its height a course may reach and still lie flat: fabric gives. Own choice, within which
@@ -30,11 +30,6 @@ def reach(slant: float, out: float) -> float:
     if out <= slant:
         return out
     return sqrt(out * slant) if out <= EASE * slant else slant
-
-
-def cone_angle(increase: float, width: float = 1.0, height: float = 1.0) -> float:
-    """Half-apex angle in degrees of the cone that `increase` stitches a round make; 90 where it can't be a cone."""
-    return degrees(asin(min(1.0, increase * width / (2 * pi * height))))
 
 
 @dataclass(frozen=True, slots=True)

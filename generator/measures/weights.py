@@ -1,4 +1,4 @@
-"""Yarn weights: the council's categories by number and by word, and metres per gram."""
+"""Yarn weights: the council's categories, and metres per gram."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -13,18 +13,6 @@ LEAST = 0.1
 def weight(category: int | None) -> Mapping[str, Any] | None:
     """The council's row for a category; None when there is none."""
     return next((row for row in rows("yarn-weights") if row["category"] == category), None)
-
-
-def categories_for(word: str) -> tuple[int, ...]:
-    """Every category a word may mean (`4 ply` is two in the UK); empty when nobody uses it."""
-    wanted = word.strip().lower()
-    found = []
-    for row in rows("yarn-weights"):
-        words = [row["name"], *row["us_words"], *row["uk_words"], *row["au_words"]]
-        contested = row["contested"].lower().startswith(f"uk {wanted} is")
-        if contested or any(wanted == each.lower() or each.lower().startswith(wanted + " ") for each in words):
-            found.append(int(row["category"]))
-    return tuple(found)
 
 
 def metres_per_gram(yarn: YarnSpec) -> tuple[float, float, float, str] | None:

@@ -7,6 +7,7 @@ from generator.notation import quantities
 from generator.notation.facts import Fact, Items, Table, Words
 from generator.notation.pattern import YarnSpec
 from generator.notation.reading import Desk, Take, measure, nothing, shown, text, whole
+from generator.vocabulary.weights import categories_for
 
 _MM = re.compile(rf"({quantities.NUMBER})\s*mm\b", re.IGNORECASE)
 LARGEST_HOOK = 50.0
@@ -44,10 +45,20 @@ def swatch_colour(desk: Desk, path: str, fact: Fact) -> str | None:
 
 
 def category(desk: Desk, path: str, fact: Fact) -> int | None:
-    """The published weight category, 0 to 7; words may follow the figure (`4 medium`)."""
-    match = re.match(r"#?([0-7])(?!\d)", fact.text) if isinstance(fact, Words) else None
-    fits = "a category from 0 (lace) to 7 (jumbo)"
-    return int(match[1]) if match else desk.wrong(path, fact, f"{shown(fact)} is no weight of yarn", fits)
+    """The published weight category, 0 to 7, by figure (words may follow: `4 medium`) or by the trade's word (`DK`)."""
+    if isinstance(fact, Words):
+        named = categories_for(fact.text)  # first, since the trade's words have figures of their own: `4 ply`
+        if len(named) == 1:
+            return named[0]
+        if named:
+            either = " or ".join(map(str, named))
+            return desk.wrong(
+                path, fact, f"{shown(fact)} is said of more than one weight of yarn", f"category {either}"
+            )
+        if match := re.match(r"#?([0-7])(?!\d|[ -]*ply\b)", fact.text):
+            return int(match[1])
+    fits = "a category from 0 (lace) to 7 (jumbo), or a word of the trade such as DK"
+    return desk.wrong(path, fact, f"{shown(fact)} is no weight of yarn", fits)
 
 
 def mass_and_length(example: str) -> Take:
