@@ -5,6 +5,7 @@ Offsets count characters of the decoded text. Lines and columns are 1-based, as 
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
+from itertools import accumulate
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,17 +29,21 @@ class Source:
 
     path: str
     text: str
-    _starts: tuple[int, ...] = field(default=(), repr=False, compare=False)
+    _lines: tuple[int, ...] = field(default=(), init=False, repr=False, compare=False)
+    """Where lines begin; found when first asked for, since most texts of a large studio are only passed along."""
 
-    def __post_init__(self) -> None:
-        starts = [0]
-        starts.extend(i + 1 for i, character in enumerate(self.text) if character == "\n")
-        object.__setattr__(self, "_starts", tuple(starts))
+    @property
+    def _starts(self) -> tuple[int, ...]:
+        if not self._lines:
+            lengths = (len(line) + 1 for line in self.text.split("\n"))
+            object.__setattr__(self, "_lines", tuple(accumulate(lengths, initial=0))[:-1])
+        return self._lines
 
     def place(self, offset: int) -> tuple[int, int]:
         """Line and column (both 1-based) of an offset."""
-        line = bisect_right(self._starts, offset)
-        return line, offset - self._starts[line - 1] + 1
+        starts = self._starts
+        line = bisect_right(starts, offset)
+        return line, offset - starts[line - 1] + 1
 
     def line(self, number: int) -> str:
         """The text of line `number` (1-based) without its line end; empty past the end."""

@@ -6,7 +6,7 @@ Rendering is the dearest step of a page, so it is kept by content (see `lab` fig
 import re
 import unicodedata
 from collections.abc import Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -94,6 +94,7 @@ def plain(text: str) -> str:
     return re.sub(r"\s+", " ", " ".join(words)).strip()
 
 
+@lru_cache(maxsize=4096)
 def anchor(words: str) -> str:
     """A name for links, from any words in any script: lower case, hyphens, nothing that needs quoting in HTML."""
     kept = unicodedata.normalize("NFC", words).lower()

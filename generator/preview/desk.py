@@ -23,7 +23,7 @@ from generator.preview.easel import Easel
 from generator.preview.facts import facts
 from generator.preview.records import News, Shown, dressed, message, page_of, stands_in_the_way, told, wishes
 from generator.preview.titles import quick_slug, quick_title
-from generator.publish import build, record, shelf
+from generator.publish import build, compiled, record, shelf
 from generator.publish.guide import guide
 from generator.publish.whole import loose_pages
 from generator.source import Source
@@ -49,7 +49,7 @@ class Desk:
         self.prose = loose_pages(catalogue)
         menu = site.menu_extras(self.prose)
         self.setting = build.Setting(self.content, catalogue.studio, shelved.value, menu, self.today, False, False)
-        self.env = html.environment(shelved.value.theme, catalogue.studio)
+        self.env = compiled.environment(shelved.value.theme, catalogue.studio)
         self.texts = {text.source.path: text for text in catalogue.patterns}
         self.slugs = {path: quick_slug(text.source) for path, text in self.texts.items()}
         self.places = {self._place(path): path for path in self.texts}

@@ -19,6 +19,7 @@ from generator.pages.studio import Studio
 from generator.pages.views import Made, Shots, pattern_view, with_files
 from generator.pipeline import Compiled, compile_pattern
 from generator.publish import corrections
+from generator.publish.compiled import environment
 from generator.publish.shelf import Shelved
 from generator.source import NOWHERE, Span
 
@@ -59,7 +60,7 @@ _MINE: dict[str, tuple[Setting, Environment]] = {}
 
 def start(setting: Setting) -> None:
     """Get one process ready."""
-    _MINE["setting"] = (setting, html.environment(setting.shelved.theme, setting.studio))
+    _MINE["setting"] = (setting, environment(setting.shelved.theme, setting.studio))
 
 
 def build(text: library.Text, folder: Path) -> Built:

@@ -63,7 +63,7 @@ def remember(content: Path, studio: Studio, made: Sequence[Now], slugs: Collecti
         if found.findings:
             silent.add(now.path)
             said.append(Said(now.source, found.findings))
-        if now.header.published:
+        if now.header.published and found.value != ledger.records.get(now.record.slug):
             ledger = ledger.keeping(found.value)
         shown[now.record.slug] = (now.header.title, now.header.revisions)
     code = "en-GB" if studio.terms == "UK" else "en-US"
@@ -74,4 +74,5 @@ def remember(content: Path, studio: Studio, made: Sequence[Now], slugs: Collecti
         text,
         summary="What was wrong in a published pattern, and what it should say. Every round named is mended.",
     )
-    return Remembered(ledger if read.value is not None else None, tuple(said), frozenset(silent), page)
+    nothing_new = read.value is None or (ledger is read.value and bool(source.text))
+    return Remembered(None if nothing_new else ledger, tuple(said), frozenset(silent), page)

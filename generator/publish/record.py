@@ -6,7 +6,7 @@ lists and feed need; so an unchanged pattern is neither read, worked nor drawn a
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field, fields
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
@@ -87,8 +87,14 @@ def ours(site: Path) -> bool:
 
 def write(site: Path, entries: Mapping[str, Entry]) -> None:
     """Keep the entries in a site."""
-    data = {"version": VERSION, "entries": {path: asdict(entries[path]) for path in sorted(entries)}}
-    (site / FILE).write_text(json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n", encoding="utf-8")
+    data = {"version": VERSION, "entries": {path: entries[path] for path in sorted(entries)}}
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), default=_values)
+    (site / FILE).write_text(text + "\n", encoding="utf-8")
+
+
+def _values(record: Any) -> dict[str, Any]:
+    """A record's values by name, as they are: they are written at once, so nothing need be copied."""
+    return {one.name: getattr(record, one.name) for one in fields(record)}
 
 
 def _entry(data: Mapping[str, Any]) -> Entry:

@@ -3,6 +3,7 @@
 import shutil
 from dataclasses import dataclass, replace
 from datetime import date
+from hashlib import sha256
 from pathlib import Path
 
 from jinja2 import TemplateError
@@ -12,14 +13,17 @@ from generator.diagnostics.record import Finding, Severity
 from generator.pages import html, palette
 from generator.pages import site as pages
 from generator.pages.studio import Post, Studio
-from generator.publish import corrections, folders, fulltext, record, shelf
+from generator.publish import compiled, corrections, folders, fulltext, record, shelf
 from generator.publish.build import Setting
 from generator.publish.guide import guide
 from generator.publish.laying import Laying, Progress, base_of
 from generator.publish.patterns import lay_patterns
 from generator.publish.posts import due, lay_pictures
-from generator.publish.record import Report, Said
+from generator.publish.record import Entry, Report, Said
 from generator.source import NOWHERE, Source
+
+LISTS = "the site itself"
+"""What the record calls the pages about the whole catalogue: no card changes where a pattern's rounds alone were mended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,12 +123,24 @@ def _lay_site(catalogue: library.Catalogue, prose: tuple[Post, ...], laying: Lay
     posts = due(catalogue.posts, setting.today, laying.report)
     shown = lay_pictures((*posts, *prose), catalogue, laying)
     cards = tuple(entry.card for entry in laying.entries.values() if entry.card)
-    manual = guide(prose)
-    theme = setting.shelved.theme
-    whole = pages.Whole(setting.studio, theme, cards, posts, manual.prose, shown, manual.posts)
-    for path, data in pages.site_pages(whole, html.environment(theme, setting.studio)).items():
-        folders.put(laying.site, laying.folder, path, data)
+    known = (setting.studio, cards, posts, prose, sorted(shown.items()))
+    key = sha256(repr((laying.base, known)).encode("utf-8", "replace")).hexdigest()
+    if old := laying.unchanged(LISTS, key):
+        laying.keep(LISTS, old)
+    else:
+        manual = guide(prose)
+        theme = setting.shelved.theme
+        whole = pages.Whole(setting.studio, theme, cards, posts, manual.prose, shown, manual.posts)
+        laying.entries[LISTS] = Entry(key, "", "", _lay_lists(whole, laying))
     _as_they_are(setting.content / "static", laying.site, laying.folder)
+
+
+def _lay_lists(whole: pages.Whole, laying: Laying) -> dict[str, int]:
+    """Contents, tags, journal, feed and the rest; gives their sizes."""
+    made = pages.site_pages(whole, compiled.environment(whole.theme, whole.studio))
+    for path, data in made.items():
+        folders.put(laying.site, laying.folder, path, data)
+    return {path: len(data) for path, data in made.items()}
 
 
 def _finish(laying: Laying) -> None:

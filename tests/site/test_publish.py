@@ -10,8 +10,9 @@ from pathlib import Path
 from urllib.parse import quote
 
 import pytest
+from jinja2 import Environment
 
-from generator.publish import folders, record
+from generator.publish import compiled, folders, record
 from tests.site.conftest import made, pattern, rules, studio
 
 
@@ -347,3 +348,49 @@ def test_a_correction_that_changes_the_work_is_a_feed_entry_and_a_mark(tmp_path:
     assert "Round 3 said 17" in feed and "A comma" not in feed and "2026-06-01T00:00:00Z</updated>" in feed
     text = page(site, "one").read_text()
     assert text.count('href="#corrections"') == 1 and "<del>17</del>" in text
+
+
+def test_pages_about_all_patterns_stay_while_no_card_changes(tmp_path: Path) -> None:
+    content = studio(tmp_path, {"disc": pattern(), "other": pattern("Other disc")})
+    site = tmp_path / "site"
+    made(content, site)
+    names = ("index.html", "feed.xml", "search-index.js", "tags/round.html")
+    before = {name: (site / name).stat().st_ino for name in names}
+    text = content / "patterns/disc/disc.md"
+    text.write_text(pattern(prose="Quite flat."), encoding="utf-8")
+    assert made(content, site).made == 1
+    assert {name: (site / name).stat().st_ino for name in names} == before
+    text.write_text(pattern("Large disc"), encoding="utf-8")
+    made(content, site)
+    assert all("Large disc" in (site / name).read_text(encoding="utf-8") for name in names)
+    (site / "index.html").unlink()
+    made(content, site)
+    assert "Large disc" in (site / "index.html").read_text(encoding="utf-8")
+
+
+def test_templates_compiled_before_are_used_again_and_a_damaged_copy_is_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kept = tmp_path / "kept"
+    monkeypatch.setenv(compiled.PLACE, str(kept))
+    content = studio(tmp_path, {"disc": pattern()})
+    page = "patterns/disc/index.html"
+    made(content, tmp_path / "first")
+    copies = [place for place in kept.rglob("*") if place.is_file()]
+    assert copies
+    for place in copies:
+        place.write_bytes(place.read_bytes()[:-9])
+    made(content, tmp_path / "second")
+    monkeypatch.setattr(Environment, "compile", lambda *_, **__: pytest.fail("a kept template was compiled again"))
+    made(content, tmp_path / "third")
+    pages = [(tmp_path / name / page).read_bytes() for name in ("first", "second", "third")]
+    assert pages[0] == pages[1] == pages[2]
+
+
+@pytest.mark.parametrize("kept", ["", "/dev/null/nowhere"])
+def test_without_a_place_to_keep_templates_all_is_well(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kept: str
+) -> None:
+    monkeypatch.setenv(compiled.PLACE, kept)
+    content = studio(tmp_path, {"disc": pattern()})
+    assert made(content, tmp_path / "site").ok
