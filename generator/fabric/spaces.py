@@ -3,7 +3,7 @@
 from generator.fabric.bench import Bench
 from generator.fabric.edge import Item, Taken
 from generator.fabric.ground import MOST_STITCHES
-from generator.fabric.model import Fault
+from generator.fabric.model import Fault, Into
 from generator.notation.tree import (
     How,
     Noun,
@@ -67,6 +67,8 @@ class Spaces(Bench):
             return self.new
         left = self.hand.i - self.borrowed
         edge = list(self.new)
+        if left == 1 and edge and edge[0].space and self._stands_over_a_loop():
+            return edge
         while left > 0 and edge:
             edge.pop(0)
             left -= 1
@@ -81,6 +83,12 @@ class Spaces(Bench):
                 first.group,
             )
         return edge
+
+    def _stands_over_a_loop(self) -> bool:
+        """Whether this course's first chain bridges a loop that nothing was worked into, as where points spiral round
+        a motif: what the course works into that chain at its end covers a part of it, and the next may begin there."""
+        below = self.hand.items[0]
+        return below.space and not any(run.into is Into.SPACE and run.parent == below.first for run in self.runs)
 
     def _one_space(self, target: Target) -> Taken | None:
         hand = self.hand

@@ -6,6 +6,7 @@ from generator.notation.courses import read_until
 from generator.notation.cursor import Cursor
 from generator.notation.folding import REPLACED, Folder, Mark
 from generator.notation.groups import as_parts
+from generator.notation.marks import closer_of, drop_closers, drop_closing, last_repeat, reopened, target_mark
 from generator.notation.memory import Memory
 from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
@@ -100,7 +101,7 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
         said = read_times(c)
     times = said.times if said else Times(to_end=True)
     if end is not None:
-        _drop_closers(folder)
+        drop_closers(folder)
         folder.fold(end, times, c.span(begin), "rep", bool(said and said.more), bool(not said or said.sure), "*")
     else:
         folder.fold_bare(times, c.span(begin), bool(said and said.more), bool(not said or said.sure))
@@ -108,15 +109,10 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
     return True
 
 
-def _drop_closers(folder: Folder) -> None:
-    folder.items = [i for i in folder.items if not (isinstance(i, Mark) and i.sign.startswith("/"))]
-
-
 def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -> bool:
     c.skip_words("from")
     c.skip_words("first", "the")
-    if c.peek().type == "ordinal":
-        c.take()
+    outermost = c.peek().type == "ordinal" and c.take().n == 1
     sign = ""
     if c.peek().type == "sign" and set(c.peek().value) <= set("*†‡#+§•"):
         sign = c.take().value
@@ -141,19 +137,22 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
     times = heard.times if heard else Times(to_end=True)
     if heard is None and c.word("until"):
         read_until(c)
-    at = _target_mark(folder, sign)
+    closed = drop_closing(folder, sign)
+    at = target_mark(folder, sign)
+    if at is None and (outermost or closed or times.to_end):
+        at = reopened(folder, sign)
     more, sure = bool(heard and heard.more), bool(heard is None or heard.sure)
     span = c.span(begin)
     if at is None:
         if sign in ("^", ""):
             folder.fold_bare(times, span, more, sure)
-        elif folder.items and (again := _last_repeat(folder)) is not None:
+        elif folder.items and (again := last_repeat(folder)) is not None:
             _repeat_again(folder, again, times, span, more, sure)
         else:
             folder.fold_bare(times, span, more, sure)
         _ending(c, folder, memory)
         return True
-    closer = _closer(folder, at, inner or sign)
+    closer = closer_of(folder, at, inner or sign)
     if closer is not None:
         _fold_closed(folder, at, closer, times, span, more, sure, sign)
     else:
@@ -165,30 +164,6 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
 def skip_course_words(c: Cursor) -> None:
     """`from the beginning of the round`."""
     c.skip_words("of", "the", "row", "round")
-
-
-def _target_mark(folder: Folder, sign: str) -> int | None:
-    if sign == "^":
-        first = folder.first_mark()
-        return None if first is None or first > 0 else first
-    at = folder.last_mark(sign)
-    if at is None and sign:
-        at = folder.first_mark()
-        if at is not None and isinstance(mark := folder.items[at], Mark) and mark.sign.startswith("/"):
-            return None
-    return at
-
-
-def _closer(folder: Folder, at: int, sign: str) -> int | None:
-    for index in range(len(folder.items) - 1, at, -1):
-        item = folder.items[index]
-        if isinstance(item, Mark) and item.sign in ("/" + sign, sign) and item.sign.startswith("/"):
-            return index
-    for index in range(len(folder.items) - 1, at, -1):
-        item = folder.items[index]
-        if isinstance(item, Mark) and item.sign == sign and index != at:
-            return index
-    return None
 
 
 def _fold_closed(
@@ -206,14 +181,6 @@ def _fold_closed(
     rest = Repeat(span, body, times, 0, sign)
     folder.items = [*head, *body, *between, rest]
     folder.segment = len(folder.items)
-
-
-def _last_repeat(folder: Folder) -> int | None:
-    for index in range(len(folder.items) - 1, -1, -1):
-        item = folder.items[index]
-        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind == "rep-n"):
-            return index
-    return None
 
 
 def _repeat_again(folder: Folder, index: int, times: Times, span: Span, more: bool, sure: bool) -> None:

@@ -1,0 +1,67 @@
+"""Which of the open or folded signs of a line a repeat sentence names."""
+
+from generator.notation.folding import Folder, Mark
+from generator.notation.tree import Choice, Repeat, Step
+
+
+def target_mark(folder: Folder, sign: str) -> int | None:
+    if sign == "^":
+        first = folder.first_mark()
+        return None if first is None or first > 0 else first
+    at = folder.last_mark(sign)
+    if at is None and sign:
+        at = folder.first_mark()
+        if at is not None and isinstance(mark := folder.items[at], Mark) and mark.sign.startswith("/"):
+            return None
+    return at
+
+
+def closer_of(folder: Folder, at: int, sign: str) -> int | None:
+    for index in range(len(folder.items) - 1, at, -1):
+        item = folder.items[index]
+        if isinstance(item, Mark) and item.sign in ("/" + sign, sign) and item.sign.startswith("/"):
+            return index
+    for index in range(len(folder.items) - 1, at, -1):
+        item = folder.items[index]
+        if isinstance(item, Mark) and item.sign == sign and index != at:
+            return index
+    return None
+
+
+def drop_closers(folder: Folder) -> None:
+    folder.items = [i for i in folder.items if not (isinstance(i, Mark) and i.sign.startswith("/"))]
+
+
+def drop_closing(folder: Folder, sign: str) -> bool:
+    """`… **, repeat from ** to **`: a mark with nothing behind it that a repeat follows only closes. True when there
+    was one."""
+    closed = False
+    while folder.items and isinstance(last := folder.items[-1], Mark) and last.sign == sign:
+        folder.items.pop()
+        closed = True
+    return closed
+
+
+def reopened(folder: Folder, sign: str) -> int | None:
+    """The mark named was folded already and more was worked since: all from there on is worked again. None where
+    nothing stands between."""
+    for index, item in enumerate(folder.items[:-1]):
+        if marked(item) == sign:
+            folder.items.insert(index, Mark(item.span, sign))
+            return index
+    return None
+
+
+def marked(item: Step) -> str:
+    """The sign a repeat began at, also where it is open how often it is worked; empty for other steps."""
+    if isinstance(item, Choice) and item.kind == "rep-n" and item.options[0].steps:
+        item = item.options[0].steps[0]
+    return item.mark if isinstance(item, Repeat) else ""
+
+
+def last_repeat(folder: Folder) -> int | None:
+    for index in range(len(folder.items) - 1, -1, -1):
+        item = folder.items[index]
+        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind == "rep-n"):
+            return index
+    return None
