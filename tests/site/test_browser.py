@@ -120,6 +120,20 @@ def test_a_pattern_works_without_a_network_after_the_first_visit(chromium: Brows
     context.close()
 
 
+def test_the_head_of_the_page_says_where_to_go_on(page: Page, address: str) -> None:
+    page.goto(address + LANTERN)
+    go, untick = page.locator("#go-on"), page.locator("#untick")
+    assert (go.inner_text(), go.get_attribute("href")) == ("Start at the first round", "#cover-1")
+    assert not untick.is_visible(), "nothing is ticked yet"
+    page.locator("#cover-1 .tick input").check()
+    page.locator("#cover-2 .tick input").check()
+    page.reload()
+    assert (go.inner_text(), go.get_attribute("href")) == ("Go on at Rnd 3", "#cover-3")
+    page.on("dialog", lambda dialog: dialog.accept())
+    untick.click()
+    assert (go.inner_text(), untick.is_visible()) == ("Start at the first round", False)
+
+
 def test_the_working_view_goes_round_by_round(page: Page, address: str) -> None:
     page.goto(address + LANTERN)
     page.locator("#work-button").click()

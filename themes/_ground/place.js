@@ -35,7 +35,20 @@
     }
     for (const work of document.querySelectorAll(".work")) work.classList.toggle("current", now ? part(work) === part(now) : false);
     if (bar) tell(now);
+    invite(now);
     if (working()) settle();
+  };
+
+  // What the page offers at its head: to begin, or to go on where the ticks end; to untick only what is ticked.
+  const go = document.getElementById("go-on"), untick = document.getElementById("untick");
+  const beginning = go && { words: go.textContent, address: go.getAttribute("href") };
+  const words = (round) => round.querySelector(".figure").innerText.replace(/\s+/g, " ").trim();
+  const invite = (now) => {
+    const begun = Object.keys(state.ticks).length > 0;
+    if (untick) untick.hidden = !begun && !Object.keys(state.turns).length;
+    if (!go) return;
+    go.textContent = begun && now ? `Go on at ${words(now)}` : beginning.words;
+    go.setAttribute("href", begun && now ? "#" + now.id : beginning.address);
   };
 
   const follow = (round) => {
@@ -66,7 +79,7 @@
     const most = Number(round.dataset.repeats);
     const next = (state.turns[round.id] || 0) + 1;
     if (next > most) delete state.turns[round.id]; else state.turns[round.id] = next;
-    save(); count(round);
+    save(); count(round); invite(current());
   };
   const turning = (round) => {
     round.querySelector(".turns")?.remove();
@@ -122,10 +135,9 @@
     const output = bar.querySelector("output");
     if (!now) { output.textContent = "All done"; bar.querySelector(".next").textContent = "Finished"; return; }
     const mine = rounds.filter((round) => part(round) === part(now));
-    const label = now.querySelector(".figure").innerText.replace(/\s+/g, " ").trim();
     const open = boxes(now).findIndex((box) => !box.checked);
     const many = boxes(now).length > 1 ? `, ${open + 1} of ${boxes(now).length}` : "";
-    output.textContent = `${label}${many} (${mine.indexOf(now) + 1}/${mine.length})`;
+    output.textContent = `${words(now)}${many} (${mine.indexOf(now) + 1}/${mine.length})`;
     const most = Number(now.dataset.repeats || 0);
     bar.querySelector(".repeat").hidden = most < 2;
     bar.querySelector(".next").textContent = "Done";
@@ -176,7 +188,7 @@
   });
 
   document.getElementById("work-button")?.addEventListener("click", enter);
-  document.getElementById("untick")?.addEventListener("click", () => {
+  untick?.addEventListener("click", () => {
     if (!window.confirm("Untick every round of this pattern?")) return;
     state.ticks = {}; state.turns = {}; save();
     for (const round of rounds) { for (const box of boxes(round)) box.checked = false; count(round); }
