@@ -33,7 +33,7 @@ class Seeker(Closer):
             return [self.skipped or self.place or Taken(max(self.stitch, 0), 1, 1)]
         if noun is Noun.RING or (
             self.ground.ring
-            and not self.new_places()
+            and (not self.new_places() or (noun is Noun.SPACE and target.size == self.ground.ring_chains))
             and noun in (Noun.STITCH, Noun.PLACE, Noun.SPACE)
             and self._ring_meant(target)
         ):
@@ -77,6 +77,9 @@ class Seeker(Closer):
         return found if found is not None else self._none(target, target.count, span)
 
     def _ring_meant(self, target: Target) -> bool:
+        """Whether the hole of the ring is meant; `in every stitch` of a ring of chains means the chains."""
+        if target.how is How.EACH and target.noun is Noun.STITCH and not target.implied and self.ground.ring_chains:
+            return False
         return target.noun is not Noun.SPACE or target.how in (How.NEXT, How.SAME)
 
     def _ring_place(self) -> Taken:

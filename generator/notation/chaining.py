@@ -23,6 +23,8 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("work", "a")
     if c.word("foundation") and c.word("chain", ahead=1) and (c.peek(2).type == "number" or c.word("of", ahead=2)):
         c.take()
+    if c.word("foundation") and c.word("of", ahead=1) and c.peek(2).type == "number" and c.word("chain", ahead=3):
+        c.i += 2
     while c.peek().value in ("approximately", "about", "approx", "around") and c.peek(1).type == "number":
         c.take()
     if multiple := _multiple_of(c, begin):

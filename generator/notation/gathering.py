@@ -22,6 +22,7 @@ from generator.notation.tree import (
     Target,
     Times,
     Work,
+    Yarn,
 )  # fmt: skip
 from generator.source import Span
 
@@ -161,7 +162,7 @@ class Gathering:
         ):
             items.pop()
         at = len(items) - 1
-        while at >= 0 and isinstance(items[at], Remark):  # `ch 40, being careful not to twist, join …`
+        while at >= 0 and isinstance(items[at], Remark | Yarn):  # `ch 40, being careful not to twist, join …`
             at -= 1
         if at >= 0 and isinstance(last := items[at], Chain):
             ring[0] = Ring(last.span.cover(ring[0].span), last.n)

@@ -38,17 +38,13 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
     if c.peek().value in ("invisibly",):
         invisible = True
         c.take()
-    c.skip_words(
-        "each", "round", "row", "them", "it", "last", "chain", "this", "the", "ends", "end", "ending", "up", "in", "on"
-    ) if _ring_ahead(c) else None
-    if _ring_ahead(c):
-        while not c.word("ring"):
-            c.take()
-        c.take()
-        n = 0
-        if previous and isinstance(previous[-1], Chain):
-            n = previous[-1].n
-        return [Ring(c.span(begin), n)]
+    chain = _chain_before(previous)
+    if ring := _ring_ahead(c, chain is not None):
+        c.i += ring
+        _slip_that_closes(c)
+        return [Ring(c.span(begin), chain.n if chain else 0)]
+    if c.peek().value in ("it", "them", "these") and (c.peek(1).type in ("end", "sign") or c.word("with", ahead=1)):
+        c.take()  # `unite it`
     mark = c.i
     name = yarn_words(c, memory, stop=("with", "in", "to", "on", "and"))
     if name is not None and (name != "" or c.tokens[c.i - 1].value == "color"):
@@ -78,27 +74,44 @@ def _made_ring(c: Cursor, previous: list[Step]) -> list[Step] | None:
     return None
 
 
-def _ring_ahead(c: Cursor) -> bool:
-    """`(with a sl st) to form a ring`, `into a ring`, `in ring`."""
+def _chain_before(previous: list[Step]) -> Chain | None:
+    """The chain just made, with nothing but a yarn or a remark since."""
+    last = next((s for s in reversed(previous) if not isinstance(s, Remark | Yarn)), None)
+    return last if isinstance(last, Chain) else None
+
+
+_TO_RING = (
+    "with", "a", "sl-st", "to", "the", "in", "on", "into", "form", "forming", "first", "chain", "of", "as", "them", "it", "work", "st",
+    "and", "so", "last", "last,", "close", "end", "beginning", "ending", "up", "1st", "join", "each", "this", "ends", "together", "both",
+    "previous", "round", "row",
+)  # fmt: skip
+
+
+def _ring_ahead(c: Cursor, chained: bool) -> int:
+    """`(with a sl st) to form a ring`, `into a ring`, `the ring` of a chain just made, `in a round`: how many words up to
+    the ring; 0 when there is none."""
     at = 0
-    formed = False
+    formed = chained
     while at < 14:
         token = c.peek(at)
-        if token.type in ("word", "stitch", "other", "ordinal") and token.value in (
-            "with", "a", "sl-st", "to", "the", "in", "on", "into", "form", "forming", "first", "chain", "of", "as", "them", "it", "work", "st", "and", "so", "last", "last,",
-            "close", "end", "beginning", "ending", "up", "1st", "close", "join",
-        ):  # fmt: skip
+        if chained and token.value == "round" and c.peek(at + 1).type in ("end", "sign"):
+            return at + 1
+        if token.type in ("word", "stitch", "other", "ordinal") and token.value in _TO_RING:
             formed = formed or token.value in ("form", "forming", "in", "to", "close", "join")
             at += 1
         elif (token.type == "number" and c.peek(at + 1).type == "stitch") or (
             token.type == "sign" and token.value == ","
         ):
             at += 1
-        elif token.type == "word" and token.value == "ring":
-            return formed
         else:
-            return False
-    return False
+            return at + 1 if formed and token.type == "word" and token.value == "ring" else 0
+    return 0
+
+
+def _slip_that_closes(c: Cursor) -> None:
+    """`close the ring with 1 single stitch in the first chain`: how it is closed."""
+    if (c.word("with") or c.peek().value == "by") and any(c.peek(k).value == "sl-st" for k in (1, 2, 3)):
+        rest_of_clause(c)
 
 
 def _yarn_joined(c: Cursor, begin: int, name: str) -> list[Step] | None:

@@ -2,6 +2,7 @@
 
 from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, meshes, skips
+from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
 from generator.notation.groups import place_first
@@ -14,8 +15,10 @@ from generator.notation.stitching import stitches
 from generator.notation.telling import Telling
 from generator.notation.tokens import Token
 from generator.notation.tree import (
+    Remark,
     Ring,
     Step,
+    Yarn,
 )  # fmt: skip
 from generator.notation.turning import other_side, turns
 from generator.notation.yarns import yarn
@@ -54,6 +57,10 @@ class Passage(Telling):
                 return
         if self._count_here():
             return
+        if not self.inside and not any(not isinstance(s, Remark | Yarn) for s in self.folder.items):
+            if led := commences(c):
+                self.folder.add(led)
+                return
         if self._define_sentence() or self._lead_in():
             return
         if is_technique(c):
@@ -75,7 +82,7 @@ class Passage(Telling):
                 self._put(steps)
                 return
             c.i = begin
-        joined = joins(c, self.memory, self.folder.items[-1:])
+        joined = joins(c, self.memory, self.folder.items[-3:])
         if joined:
             if isinstance(joined[0], Ring):
                 self._into_ring(joined)
