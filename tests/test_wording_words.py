@@ -32,7 +32,7 @@ def test_every_class_of_step_has_its_words() -> None:
 def test_every_step_is_said_with_its_defaults(kind: type[Step], style: Style) -> None:
     text = flow.say(kind(), scene(style))
     assert "{" not in text and "  " not in text
-    silent = (tree.Remark, tree.PartRef, tree.Unread, tree.Convention, tree.Choice, tree.Repeat)
+    silent = (tree.Remark, tree.Reached, tree.PartRef, tree.Unread, tree.Convention, tree.Choice, tree.Repeat)
     assert bool(text) != (kind in silent)
 
 

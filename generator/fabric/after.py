@@ -1,11 +1,17 @@
 """What a course leaves: rows or rounds, the edge after levelling, an edge of a stated size."""
 
+from generator.fabric.asking import flat
 from generator.fabric.course import Weaver
 from generator.fabric.edge import Item, stitches_in
 from generator.fabric.state import State
 from generator.notation.tree import (
     Line,
+    Repeat,
+    Skip,
+    Step,
+    Target,
     Word,
+    Work,
 )  # fmt: skip
 
 
@@ -51,6 +57,20 @@ def covered_by_extra(edge: list[Item], weaver: Weaver, extra: int) -> list[Item]
             else:
                 items.append(Item(run.kind, run.first, run.n))
     return items
+
+
+def spread(weaver: Weaver, body: tuple[Step, ...], below: int) -> int:
+    """`* 9 chain, 1 treble; repeat 6 times` over 32 stitches: the places from one treble to the next where chains part
+    them all and the text leaves out how many each spans; 1 where that is no such round."""
+    used, spaces = weaver.hand.used, sum(1 for i in weaver.new if i.space)
+    if weaver.settings.rows or not 1 < used < below or below % used or not used - 1 <= spaces <= used:
+        return 1
+    for step in flat(body):
+        if isinstance(step, Skip) or (isinstance(step, Repeat) and step.times.to_end):
+            return 1
+        if isinstance(step, Work) and not (step.target.implied or step.stitch == "sl-st" or step.target == Target()):
+            return 1
+    return below // used
 
 
 def resized(edge: list[Item], want: int) -> list[Item]:

@@ -172,6 +172,11 @@ def finishes(body: tuple[Step, ...], line: Line) -> bool:
     return slips and line.stated is None and any(isinstance(s, FastenOff) for s in body)
 
 
+def widest(body: tuple[Step, ...]) -> int:
+    """The most places from one stitch to the next where a course says on which one it stands (`on every 3rd`): 3."""
+    return max((s.target.nth for s in flat(body) if isinstance(s, Work)), default=0)
+
+
 def leaves(body: tuple[Step, ...], line: Line | None) -> bool:
     """The text says that stitches are left unworked, or a row turns back early on purpose."""
     return any(

@@ -25,11 +25,19 @@ class Beginner(Seeker):
         if not self.begun and self.depth == 0 and self.new and self.new[0].start and not step.stands_for:
             pass
         first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
-        if self.new and self.new[-1].space and self.new[-1].first + self.new[-1].n == first:
+        if step.counts is False:
+            pass  # said to be no part of the edge: it lifts the hook to the next course
+        elif self.new and self.new[-1].space and self.new[-1].first + self.new[-1].n == first:
             self.new[-1].n += step.n
         else:
             self.lay("ch", first, step.n, counted=False)
+            self._span()
         return True
+
+    def _span(self) -> None:
+        """Pass over the places a chain spans, where only the arithmetic of the round says how many they are."""
+        if self.settings.spread > 1 and not self.in_group >= 0:
+            self.hand.stitches(self.settings.spread - 1)
 
     def start_chain(self, step: Chain) -> bool:
         """A chain that brings the hook to its height: counted as a stitch or not."""
@@ -66,13 +74,17 @@ class Beginner(Seeker):
             self.made += 1
             if extra:
                 self.new.append(Item("ch", first + step.n - extra, extra, 1, False, self.in_group))
+                self._span()
             self.begun = True
         return True
 
     def _space_after(self, extra: int) -> int:
         """Chains beyond the height of the stitch make a space behind it; a single one only where the course makes
-        spaces of one chain, for writers differ by one in what lifts a tall stitch."""
-        return max(0, extra) if extra != 1 or 1 in self.chains_used else 0
+        spaces of one chain, for writers differ by one or two in what lifts a tall stitch: where the course's own
+        spaces are that much shorter, it is one of them."""
+        if extra < 2:
+            return max(0, extra) if 1 in self.chains_used else 0
+        return next((n for n in (extra, extra - 1, extra - 2) if n > 1 and n in self.chains_used), extra)
 
     def _lifted(self, n: int) -> str:
         """The stitch a chain of n lifts the hook to: the course's own, or, in rows, another of its stitches that is

@@ -9,7 +9,7 @@ from dataclasses import replace
 from generator.fabric.edge import Hand, Item
 from generator.fabric.foresight import any_corner, chains_of, corners_of, main_stitch, stitches_of
 from generator.fabric.ground import MOST_STEPS
-from generator.fabric.model import Fault
+from generator.fabric.model import Fault, Role
 from generator.fabric.repeating import Repeater
 from generator.notation.tree import (
     Along,
@@ -23,6 +23,7 @@ from generator.notation.tree import (
     Noun,
     OtherSide,
     Picot,
+    Reached,
     Repeat,
     Ring,
     Shape,
@@ -33,6 +34,8 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )
+
+_TALL = frozenset(("dc", "tr", "dtr", "trtr", "qtr"))
 
 
 class Weaver(Repeater):
@@ -100,6 +103,8 @@ class Weaver(Repeater):
             return self.shaped(step)
         if isinstance(step, Along):
             return self.along(step)
+        if isinstance(step, Reached):
+            return self.reached(step)
         if isinstance(step, Convention) and step.name == "skipped-chains":
             self.settings = replace(self.settings, start_counts=step.value == "counts")
         elif isinstance(step, Turn):
@@ -113,6 +118,18 @@ class Weaver(Repeater):
         elif isinstance(step, Foundation):
             self.foundation(step.chains, step.span)
         return True
+
+    def reached(self, step: Reached) -> bool:
+        """Whether so many of a stitch are made by here; `treble` may mean any of the tall ones."""
+        made = [
+            r for r in self.runs if r.role is Role.STITCH and (r.kind == step.stitch or {r.kind, step.stitch} <= _TALL)
+        ]
+        exact = sum(r.n for r in made if r.kind == step.stitch)
+        have = sum(r.n for r in made)
+        begun = 1 if self.new and self.new[0].start else 0
+        if step.n in (exact, have, exact + begun, have + begun):
+            return True
+        return self.fail(Fault.COUNT, step.span, have=have, need=step.n)
 
     def _past_the_end(self, step: Step) -> None:
         """When the old edge is used up, stitches go on over the first ones of this course and level its end."""

@@ -49,5 +49,7 @@ class Settings:
     rows: bool = False
     spiral: bool = False
     """Unjoined rounds, where the old edge and the new one are one queue."""
+    spread: int = 1
+    """Places from one stitch to the next where chains part them and no text says how many they span."""
     extra: bool = True
     """Whether stitches past the end of the course may level it."""

@@ -62,16 +62,20 @@ def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
     return tuple(out)
 
 
-def readings(steps: tuple[Step, ...], more: tuple[tuple[str, tuple[int, ...]], ...] = ()) -> Iterator[Reading]:
+def readings(
+    steps: tuple[Step, ...],
+    more: tuple[tuple[str, tuple[int, ...]], ...] = (),
+    leaning: frozenset[str] = frozenset(),
+) -> Iterator[Reading]:
     """Readings by rising cost. `more` adds choices that stand in no text (does the chain count?): name and the cost
-    of each option."""
+    of each option. `leaning` names kinds of choices of which this writer means the second option."""
     found = choices(steps)
     axes: list[tuple[str, list[tuple[int, int, str]]]] = []
     seen: dict[str, int] = {}
     for choice in found:
         seen[choice.kind] = seen.get(choice.kind, 0) + 1
         if seen[choice.kind] == 1:
-            axes.append((choice.kind, [(k, option.cost, option.reason) for k, option in enumerate(choice.options)]))
+            axes.append((choice.kind, [(k, cost, choice.options[k].reason) for k, cost in _costs(choice, leaning)]))
     for name, costs in more:
         axes.append((name, [(k, cost, "") for k, cost in enumerate(costs)]))
     if not axes:
@@ -83,14 +87,17 @@ def readings(steps: tuple[Step, ...], more: tuple[tuple[str, tuple[int, ...]], .
         single: list[tuple[str, list[tuple[int, int, str]]]] = []
         for choice in found:
             if choice.kind in several:
-                single.append(
-                    (
-                        f"{choice.kind}@{choice.span.start}",
-                        [(k, o.cost, o.reason) for k, o in enumerate(choice.options)],
-                    )
-                )
+                options = [(k, cost, choice.options[k].reason) for k, cost in _costs(choice, leaning)]
+                single.append((f"{choice.kind}@{choice.span.start}", options))
         rest = [axis for axis in axes if axis[0] not in several]
         yield from _by_cost(single + rest, extra=1)
+
+
+def _costs(choice: Choice, leaning: frozenset[str]) -> list[tuple[int, int]]:
+    """The options of a choice with their costs; what the writer is known to mean comes first."""
+    if choice.kind in leaning and len(choice.options) == 2:
+        return [(1, 0), (0, 1)]
+    return [(k, option.cost) for k, option in enumerate(choice.options)]
 
 
 def _by_cost(axes: list[tuple[str, list[tuple[int, int, str]]]], extra: int = 0) -> Iterator[Reading]:

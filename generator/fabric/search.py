@@ -1,7 +1,7 @@
 """The readings of a line, worked until one fits."""
 
 from copy import copy
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from generator.fabric.asking import (
     each_open,
@@ -34,6 +34,8 @@ MOST_WORK = 2_000_000
 class Searcher(Planner):
     """Searches the readings of a line."""
 
+    leaning: set[str] = field(default_factory=set)
+    """Kinds of choices (`rep-n`) that this writer was proved to mean the second way; later lines follow."""
     spent: int = 0
     """Runs worked so far, in readings that were not taken, too: what keeps senseless texts within bounds."""
 
@@ -46,7 +48,7 @@ class Searcher(Planner):
         enough = min(ENOUGH_WORK, self.spent + LINE_WORK)
         counted = line.stated is not None and knows(line.stated)
         open_to_doubt = any(choice.kind in ("rep-n", "n-st") for choice in choices(line.steps))
-        for reading in readings(line.steps, tuple(more)):
+        for reading in readings(line.steps, tuple(more), frozenset(self.leaning)):
             tried += 1
             outcome = self._attempt(index, line, reading)
             outcomes.append(outcome)

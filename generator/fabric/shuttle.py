@@ -3,7 +3,7 @@
 from copy import copy
 from dataclasses import dataclass, field
 
-from generator.fabric.after import covered_by_extra, in_rows, places_used
+from generator.fabric.after import covered_by_extra, in_rows, places_used, spread
 from generator.fabric.asking import (
     begins,
     ends,
@@ -11,6 +11,7 @@ from generator.fabric.asking import (
     founded,
     leaves,
     levels,
+    widest,
 )
 from generator.fabric.count import tally
 from generator.fabric.course import Weaver
@@ -29,6 +30,12 @@ from generator.notation.tree import (
     Word,
 )  # fmt: skip
 from generator.source import Span
+
+
+def _weaver(edge: list[Item], state: State, settings: CourseSettings, spiral: bool, spread: int = 1) -> Weaver:
+    """A weaver at the beginning of a course."""
+    here = CourseSettings(settings.start_counts, settings.habit, settings.each, state.rows, spiral, spread)
+    return Weaver(edge, state.ground, state.number, state.group, state.yarn, here)
 
 
 @dataclass(slots=True)
@@ -79,10 +86,7 @@ class Shuttle:
         if line is not None and not state.started:
             body = founded(body)
         spiral = not state.rows and not any(isinstance(s, Join) for s in body) and self.settings.rounds != "joined"
-        weaver = Weaver(
-            edge, state.ground, state.number, state.group, state.yarn,
-            CourseSettings(settings.start_counts, settings.habit, settings.each, state.rows, spiral),
-        )  # fmt: skip
+        weaver = _weaver(edge, state, settings, spiral)
         levelling = (
             line is not None
             and ((line.label.word is Word.NONE and not line.label.numbers) or finishes(body, line))
@@ -100,6 +104,10 @@ class Shuttle:
         problem = weaver.problem if not ok else None
         if problem is None:
             problem = self._closing(weaver, body, line, below)
+        if problem is not None and (places := spread(weaver, body, below)) > 1:
+            wider = _weaver(edge, state, settings, spiral, places)
+            if wider.run(body) and self._closing(wider, body, line, below) is None:
+                weaver, problem = wider, None
         return self._finish(state, weaver, body, number, index, line, problem, pending, turns, below)
 
     def _closing(self, weaver: Weaver, body: tuple[Step, ...], line: Line | None, below: int) -> Problem | None:
@@ -135,8 +143,8 @@ class Shuttle:
             and weaver.new[0].start is False
         ):
             pass
-        if leaves(body, line):
-            return None
+        if leaves(body, line) or (weaver.new and weaver.new[-1].space and left < widest(body)):
+            return None  # the chain that ends the round spans the last places
         if weaver.fit is not None and not weaver.depth:
             fit_span, per, skipped = weaver.fit
             if left == skipped and any(isinstance(s, Chain) for s in body[-3:]):

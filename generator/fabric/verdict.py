@@ -42,6 +42,26 @@ def explain(line: Line, chosen: Outcome, tried: int) -> tuple[str, bool]:
     return f"read as {words}{because}", unusual and bool(choices(line.steps))
 
 
+LASTING = ("rep-n",)
+"""Kinds of choices that a writer settles once for all."""
+
+
+def leans(chosen: Outcome, outcomes: list[Outcome], leaning: set[str]) -> set[str]:
+    """Kinds of lasting choices that this line proves to be meant otherwise than the part has them so far: it fits, is
+    sure of its places, and the other option was worked and does not."""
+    if not chosen.fits or not chosen.agrees or len(outcomes) < 2:
+        return set()
+    out: set[str] = set()
+    for kind in LASTING:
+        picks = dict(chosen.reading.picks)
+        if kind not in picks or (picks[kind] == 1) == (kind in leaning):
+            continue
+        others = [o for o in outcomes if dict(o.reading.picks).get(kind) == 1 - picks[kind]]
+        if others and not any(o.fits and o.agrees for o in others):
+            out.add(kind)
+    return out
+
+
 def count_problem(stated: Stated, found: Tally) -> Problem:
     """The first number of a stated count that is not what was worked."""
     if stated.total is not None and stated.total != found.live:

@@ -14,7 +14,7 @@ from generator.fabric.ground import Habit
 from generator.fabric.model import Fabric, Fault, Part, Problem, Status, WorkedLine
 from generator.fabric.search import Searcher
 from generator.fabric.state import Outcome, Settings, State
-from generator.fabric.verdict import ambiguous, choose, count_problem, explain
+from generator.fabric.verdict import ambiguous, choose, count_problem, explain, leans
 from generator.notation.tree import (
     Chain,
     Choice,
@@ -98,6 +98,7 @@ class Loom(Searcher):
         courses = chosen.courses
         self.courses.extend(courses)
         self._remember(line, chosen)
+        self.leaning ^= leans(chosen, outcomes, self.leaning)
         reading, unusual = explain(line, chosen, tried)
         below = courses[0].below if courses else before
         found = chosen.found

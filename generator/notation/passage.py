@@ -57,11 +57,7 @@ class Passage(Telling):
                 return
         if self._count_here():
             return
-        if not self.inside and not any(not isinstance(s, Remark | Yarn) for s in self.folder.items):
-            if led := commences(c):
-                self.folder.add(led)
-                return
-        if self._define_sentence() or self._lead_in():
+        if self._commencing() or self._define_sentence() or self._lead_in():
             return
         if is_technique(c):
             self._technique()
@@ -93,6 +89,14 @@ class Passage(Telling):
             self.folder.add(placed)
             return
         self._words()
+
+    def _commencing(self) -> bool:
+        """A foundation told in a sentence, before anything is worked."""
+        if self.inside or any(not isinstance(s, Remark | Yarn) for s in self.folder.items[:3]):
+            return False
+        led = commences(self.c)
+        self.folder.add(led or [])
+        return led is not None
 
     def _sign(self, token: Token) -> None:
         c = self.c

@@ -34,7 +34,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
     nothing precedes and a label-less line is a foundation."""
     out = list(steps)
-    _lone(out)
+    _lone(out, label)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
     _endings(out)
@@ -55,10 +55,18 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         and isinstance(work := out[at], Work)
         and work.stitch == "sl-st"
         and work.each == 1
-        and (work.target.how is How.FIRST or work.target.noun is Noun.START)
+        and (work.target.how is How.FIRST or work.target.noun is Noun.START or _on_the_beginning(out, work))
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
+
+
+def _on_the_beginning(steps: list[Step], slip: Work) -> bool:
+    """`3 chain, …, 1 single on the 3 chain`: the chain that begins the course, by its number."""
+    first = next((s for s in steps if not isinstance(s, Remark | Yarn | Turn | Stay)), None)
+    target = slip.target
+    chains = target.count if target.noun is Noun.CHAIN else target.size if target.noun is Noun.SPACE else 0
+    return isinstance(first, Chain) and first.n == chains > 1 and target.how is How.NEXT
 
 
 def _endings(steps: list[Step]) -> None:
@@ -98,7 +106,7 @@ def _listed(steps: list[Step]) -> None:
     steps[at[0] : at[-1] + 1] = [Choice(span, "listed", (once, over))]
 
 
-def _lone(steps: list[Step]) -> None:
+def _lone(steps: list[Step], label: Label) -> None:
     """`Rnd 5: Sc. (18)`: one stitch named and nothing else means the whole round; else it is one stitch."""
     works = [
         k
@@ -108,6 +116,14 @@ def _lone(steps: list[Step]) -> None:
     if len(works) != 1 or not isinstance(work := steps[works[0]], Work):
         return
     target = work.target
+    loops = (
+        target.noun is Noun.SPACE and target.how is How.NEXT and target.count == 1 and not target.kind and label.numbers
+    )
+    if loops and target.size and not target.nth:
+        around = replace(work, target=replace(target, how=How.EACH))
+        steps[works[0]] = Choice(
+            work.span, "lone", (Option((around,), "in each space of the round"), Option((work,), "worked once", 1))
+        )
     if target.implied and target.how is How.NEXT and target.count <= 2 and (work.each == 1 or work.increase):
         around = replace(work, target=replace(target, how=How.EACH, count=1))
         steps[works[0]] = Choice(

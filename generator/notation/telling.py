@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 from generator.notation.brackets import counts_as
+from generator.notation.chaining import chains
+from generator.notation.continuing import continued, how_many
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.gathering import Gathering
@@ -14,8 +16,10 @@ from generator.notation.tree import (
     NEXT,
     Chain,
     Define,
+    Reached,
     Remark,
     Stated,
+    Step,
     Times,
     Unread,
     Work,
@@ -160,6 +164,7 @@ class Telling(Gathering):
                 at += 1
             if c.word("round", "row", ahead=at - 1) and c.peek(at).type != "end":
                 c.i += at
+                self._at_the_end()
                 return True
         if (
             c.word("beginning")
@@ -205,26 +210,66 @@ class Telling(Gathering):
             c.i += 2
             return True
         if c.sequence("so", "on"):
-            said = read_times(c)
-            until = c.word("until")
-            if until:
-                c.take()
-                c.skip_words("you", "there", "have", "are")
-                while c.peek().value in ("you", "there", "have", "are"):
-                    c.take()
-            self.folder.fold_bare(said.times if said else Times(to_end=True), c.span(mark))
+            self._so_on(mark)
             return True
         if self._counts_clause():
             return True
-        if c.peek().value == "after" and self.folder.items:
-            at = 1
-            while c.peek(at).type not in ("end", "sign") and at < 9:
-                at += 1
-            if c.peek(at).value in (":", ","):
-                c.i += at + 1
-                return True
+        if c.peek().value == "after" and self.folder.items and self._after():
+            return True
         c.i = mark
         return False
+
+    def _so_on(self, mark: int) -> None:
+        """`and so on`, to the end or until so many are there; the number is the count of the course."""
+        c = self.c
+        n = how_many(c)
+        shown = continued(self.folder.items, n) if n else None
+        if shown is not None:
+            self.folder.items, self.folder.segment = shown, len(shown)
+            self.stated = Stated(n, span=c.span(mark))
+            return
+        said = read_times(c)
+        self.folder.fold_bare(said.times if said else Times(to_end=True), c.span(mark))
+        if n:
+            self.stated = Stated(n, span=c.span(mark))
+
+    def _at_the_end(self) -> None:
+        """`…; at the end of the round 4 chain`: said of the round, so a `*` left open ends here; chains that close a
+        round of chains and stitches are its last step up, no space."""
+        c = self.c
+        if c.word("repeat") or self.folder.first_mark() is None:
+            return
+        self.folder.close_open_marks()
+        steps = chains(c, self.memory)
+        if steps is None:
+            return
+        ends = c.done() or closes(c, c.i)
+        self.folder.add([replace(s, counts=False) if ends and isinstance(s, Chain) else s for s in steps])
+
+    def _after(self) -> bool:
+        """`= after the 7th treble: …`, `after the 5th treble and the 9 chain: …`: what closes the course, and how far
+        it is by then."""
+        c = self.c
+        begin = c.i
+        at = 1
+        while c.peek(at).type not in ("end", "sign") and at < 9:
+            at += 1
+        if c.peek(at).value not in (":", ","):
+            return False
+        k = 2 if c.word("the", ahead=1) else 1
+        chained: list[Step] = []
+        reached: list[Step] = []
+        if c.peek(k).type == "ordinal" and c.peek(k + 1).type == "stitch":
+            words = " ".join(t.value for t in c.tokens[begin : begin + at])
+            reached = [Reached(c.span(begin), words, "", c.peek(k + 1).value, c.peek(k).n)]
+            rest = Cursor(c.tokens, begin + k + 2, begin + at)
+            if rest.word("and"):
+                rest.take()
+                rest.skip_words("the")
+                chained = chains(rest, self.memory) or []
+        c.i += at + 1
+        self.folder.add([*reached, *chained])
+        return True
 
     def _technique(self) -> None:
         """How a stitch is made, loop by loop; a name in brackets at its end says which stitch that is."""

@@ -313,6 +313,14 @@ class Remark(Step):
 
 
 @dataclass(frozen=True, slots=True)
+class Reached(Remark):
+    """`after the 7th treble: …`: how many of a stitch the course has by here, a claim that tells readings apart."""
+
+    stitch: str = ""
+    n: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Define(Step):
     """A stitch explained on the spot: `(popcorn: 5 dc in same st, ...)`. It makes nothing by itself."""
 

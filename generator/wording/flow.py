@@ -18,7 +18,7 @@ from generator.wording.voice import Style, takes
 Known = (
     tree.Work | tree.Chain | tree.Group | tree.Repeat | tree.Skip | tree.Picot | tree.Join | tree.Turn | tree.Stay
     | tree.Ring | tree.Foundation | tree.Yarn | tree.FastenOff | tree.OtherSide | tree.Along | tree.Shape | tree.Again
-    | tree.Measure | tree.PartRef | tree.Convention | tree.Remark | tree.Define | tree.Unread | tree.Choice
+    | tree.Measure | tree.PartRef | tree.Convention | tree.Remark | tree.Reached | tree.Define | tree.Unread | tree.Choice
 )  # fmt: skip
 """All classes of steps; a test holds it against the tree, and `assert_never` holds `say` against it."""
 
