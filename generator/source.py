@@ -6,11 +6,14 @@ Offsets count characters of the decoded text. Lines and columns are 1-based, as 
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from itertools import accumulate
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
-    """A stretch of a source text: `start` is its first character's offset, `end` the offset just past its last."""
+class Span(NamedTuple):
+    """A stretch of a source text: `start` is its first character's offset, `end` the offset just past its last.
+
+    A tuple, because every step of every line has one and it is made three times as fast as a frozen class.
+    """
 
     start: int
     end: int

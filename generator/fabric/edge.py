@@ -6,6 +6,7 @@ somebody asks for them.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.fabric.model import Live
 
@@ -38,8 +39,7 @@ class Item:
         return Live(self.kind, self.first, self.n, self.step, self.counted)
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(NamedTuple):
     """Places taken: `n` stitches from number `first` on at `step`; or one space of `n` chains."""
 
     first: int

@@ -73,7 +73,7 @@ def _endings(steps: list[Step]) -> None:
     """What follows a repeat to the end may take the place of the last pass's ending: a chain that of its last chain;
     after `ending with`, a stitch that of the one stitch a pass of chains and a stitch has."""
     for k, body in enumerate(steps):
-        if not isinstance(body, Repeat) or not body.times.to_end or body.stop_at not in (0, REPLACED):
+        if not isinstance(body, Repeat) or not body.steps or not body.times.to_end or body.stop_at not in (0, REPLACED):
             continue
         following = steps[k + 1] if k + 1 < len(steps) else None
         last = body.steps[-1]

@@ -5,6 +5,7 @@ Spaced and hyphened abbreviations (`s c`, `sl-st`, `half double`) come out as on
 """
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from generator.notation.lexicon import Lexicon, Node, known_stitch
@@ -36,16 +37,40 @@ _STOPPED = re.compile(
     r"|\b(st|sts|sp|sps|tr|inc|dec)\.(?=[ ,;)]? ?[a-z*(,;])"
 )
 _RAW = re.compile(
-    r"(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)|(?P<number>\d+)"
-    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
+    r"(?P<word>[^\W\d_¼½¾⅓⅔⅛][^\W\d_]*(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)"
+    r"|(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)"
+    r"|(?P<number>\d+)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
 )
 
 
 def soften(text: str) -> str:
     """Stops that only shorten a word become spaces; the length stays the same, so offsets keep."""
+    if "." not in text:
+        return text
     text = _FASTEN.sub("F ", text)
     text = _STOPS.sub(lambda m: m[0].replace(".", " "), text)
     return _STOPPED.sub(lambda m: m[0].replace(".", " "), text)
+
+
+@lru_cache(maxsize=4096)
+def _cut(kind: str, words: str) -> tuple[str, str, int]:
+    """Kind, value and number of one cut piece; a line's words are few and come again and again."""
+    value = words.lower().replace("’", "'")
+    if kind == "word":
+        for tail, plural in (("(s)", "s"), ("(es)", "es")):
+            if value.endswith(tail):
+                value = value[: -len(tail)] + plural
+    elif kind == "star":
+        kind = "sign"
+    elif kind == "ordinal" and not _ordinal(value):
+        kind = "stitches"  # `12st` is twelve stitches
+    digits = re.match(r"\d*", words)
+    n = int(digits[0][:9]) if digits and digits[0] and kind in ("number", "ordinal", "stitches") else 0
+    return kind, value, n
+
+
+_token = tuple.__new__
+"""Makes a token from all its seven values; half the time of calling the class."""
 
 
 def _raw(text: str, offset: int) -> list[Token]:
@@ -54,34 +79,22 @@ def _raw(text: str, offset: int) -> list[Token]:
     previous_end = -1
     glue = False
     for match in _RAW.finditer(text):
-        kind = match.lastgroup or "sign"
-        words, start, end = match[0], match.start() + offset, match.end() + offset
+        words = match[0]
+        kind, value, n = _cut(match.lastgroup or "sign", words)
+        start, end = match.span()
         tight = start == previous_end
-        if kind == "sign" and words in "-‐‑–" and tight and text[match.end() : match.end() + 1].isalnum():
-            glue, previous_end = True, end
+        previous_end = end
+        if kind == "sign" and tight and words in "-‐‑–" and text[end : end + 1].isalnum():
+            glue = True
             continue
-        if kind == "ordinal" and not _ordinal(words.lower()):  # `12st` is twelve stitches
-            digits = len(words) - 2
-            out.append(
-                Token("number", words[:digits], start, start + digits, int(words[:digits][:9]), glue, tight or glue)
-            )
-            out.append(Token("word", "st", start + digits, end, 0, False, True))
-            glue, previous_end = False, end
-            continue
-        n = 0
-        if kind == "number":
-            n = int(words[:9])
-        elif kind == "ordinal":
-            n = int(re.match(r"\d+", words)[0][:9])  # type: ignore[index]
-        value = words.lower().replace("’", "'")
-        if kind == "word" and value.endswith("(s)"):
-            value = value[:-3] + "s"
-        elif kind == "word" and value.endswith("(es)"):
-            value = value[:-4] + "es"
-        if kind == "star":
-            kind = "sign"
-        out.append(Token(kind, value, start, end, n, glue, tight or glue))
-        glue, previous_end = False, end
+        start, end, tight = start + offset, end + offset, tight or glue
+        if kind == "stitches":
+            digits = end - 2
+            out.append(Token("number", value[:-2], start, digits, n, glue, tight))
+            out.append(Token("word", "st", digits, end, 0, False, True))
+        else:
+            out.append(_token(Token, (kind, value, start, end, n, glue, tight)))
+        glue = False
     return out
 
 
@@ -91,21 +104,24 @@ def _ordinal(words: str) -> bool:
     return not words.endswith("st") or (digits.endswith("1") and not digits.endswith("11"))
 
 
-def _longest(raw: list[Token], i: int, root: Node) -> tuple[int, tuple[str, str]] | None:
+_Found = tuple[int, tuple[str, str]]
+"""Where a form ends, and its entry."""
+
+
+def _longest(raw: list[Token], i: int, root: Node) -> _Found | None:
     """The longest form that starts at token i: the index past it and its entry."""
     node = root
-    best: tuple[int, tuple[str, str]] | None = None
-    j = i
-    while j < len(raw):
+    best: _Found | None = None
+    for j in range(i, len(raw)):
         token = raw[j]
-        key = token.value if token.type == "word" else str(token.n) if token.type == "number" else token.value
-        following = node.children.get(key)
+        following = node.children.get(str(token.n) if token.type == "number" else token.value)
         if following is None or token.type == "sign":
             break
         node = following
-        j += 1
         if node.entry is not None:
-            best = (j, node.entry)
+            best = (j + 1, node.entry)
+        if not node.children:
+            break
     return best
 
 
@@ -129,23 +145,27 @@ MOST_LEGS = 9
 """Unfinished stitches in one bunch; no hook holds more loops."""
 
 
-def _bunch(raw: list[Token], i: int, words: Lexicon) -> tuple[int, str] | None:
-    """`3-dc cluster`, `5 tr popcorn`, `hdc puff`: a bunch of so many, in one token. `12 dc clusters` counts them."""
-    k, n = i, 0
-    if raw[k].type == "number" and 2 <= raw[k].n <= MOST_LEGS and k + 1 < len(raw):
-        k, n = k + 1, raw[k].n
-    legs = _longest(raw, k, words.root) if raw[k].type == "word" else None
-    if legs is None or legs[1][0] != "stitch" or legs[1][1] not in _LEGS or legs[0] >= len(raw):
+def _bunch(raw: list[Token], i: int, n: int, legs: _Found | None, words: Lexicon) -> tuple[int, str] | None:
+    """`3-dc cluster`, `5 tr popcorn`, `hdc puff`: a bunch of `n` (0: as many as usual) of the stitch whose words
+    begin at token `i`, in one token. `12 dc clusters` counts them."""
+    if legs is None or legs[1][1] not in _LEGS or legs[1][0] != "stitch" or legs[0] >= len(raw):
         return None
     bunch = _longest(raw, legs[0], words.root) if raw[legs[0]].type == "word" else None
     if bunch is None or bunch[1][0] != "stitch" or bunch[1][1] not in _BUNCHES:
         return None
-    if n and not raw[k].glued and raw[bunch[0] - 1].value.endswith("s"):
+    if n and not raw[i].glued and raw[bunch[0] - 1].value.endswith("s"):
         return None
     usual = stitch(bunch[1][1])
     n = n or usual.legs
     same = n == usual.legs and legs[1][1] == usual.base
     return bunch[0], usual.identity if same else f"{legs[1][1]}-{usual.identity}-{n}"
+
+
+def _counted_bunch(raw: list[Token], i: int, words: Lexicon) -> tuple[int, str] | None:
+    """The bunch whose number is token `i`."""
+    if not 2 <= raw[i].n <= MOST_LEGS or i + 1 >= len(raw) or raw[i + 1].type != "word":
+        return None
+    return _bunch(raw, i + 1, raw[i].n, _longest(raw, i + 1, words.root), words)
 
 
 def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
@@ -216,38 +236,44 @@ def _increase(raw: list[Token], i: int, j: int) -> bool:
 
 def tokenize(text: str, offset: int, words: Lexicon) -> list[Token]:
     """All tokens of a line whose text starts at `offset` of its source."""
-    raw = _explained(_raw(soften(text), offset), words)
+    raw = _raw(soften(text), offset)
+    if "(" in text or "[" in text:
+        raw = _explained(raw, words)
     out: list[Token] = []
     i = 0
     while i < len(raw):
         token = raw[i]
-        if token.type == "word" and token.value == "a" and _names_yarn(raw, i, text, offset):
-            out.append(token._replace(type="other"))
+        if token.type not in ("word", "number"):
             i += 1
-            continue
-        if token.type in ("word", "number") and (bunch := _bunch(raw, i, words)) is not None:
-            j, value = bunch
-            out.append(Token("stitch", value, token.start, raw[j - 1].end, 0, token.glued, token.tight))
-            i = j
-            continue
-        if token.type == "word" or (token.type == "number" and str(token.n) in words.root.children):
-            found = _longest(raw, i, words.root)
-            if found is not None:
-                j, (kind, value) = found
-                if kind == "stitch":
-                    j, value = _together(raw, j, value)
-                if value == "in" and kind == "word" and _increase(raw, i, j):
-                    value = "inc"
-                out.append(Token(kind, value, token.start, raw[j - 1].end, 0, token.glued, token.tight))
-                i = j
-                continue
-        if token.type == "word":
-            if token.value in words.numbers:
-                token = Token("number", token.value, token.start, token.end, words.numbers[token.value], token.glued)
-            elif token.value in words.ordinals:
-                token = Token("ordinal", token.value, token.start, token.end, words.ordinals[token.value], token.glued)
-            else:
-                token = Token("other", token.value, token.start, token.end, 0, token.glued, token.tight)
+        elif token.value == "a" and _names_yarn(raw, i, text, offset):
+            token = token._replace(type="other")
+            i += 1
+        else:
+            i, token = _meant(raw, i, words)
         out.append(token)
-        i += 1
     return out
+
+
+def _meant(raw: list[Token], i: int, words: Lexicon) -> tuple[int, Token]:
+    """What the word or number at index `i` begins, as one token, and the index past it."""
+    token = raw[i]
+    kind, value, start, end, n, glued, tight = token
+    word = kind == "word"
+    found = _longest(raw, i, words.root) if word or str(n) in words.root.children else None
+    bunch = _bunch(raw, i, 0, found, words) if word else _counted_bunch(raw, i, words)
+    if bunch is not None:
+        return bunch[0], Token("stitch", bunch[1], start, raw[bunch[0] - 1].end, 0, glued, tight)
+    if found is not None:
+        j, (kind, value) = found
+        if kind == "stitch":
+            j, value = _together(raw, j, value)
+        elif value == "in" and kind == "word" and _increase(raw, i, j):
+            value = "inc"
+        return j, _token(Token, (kind, value, start, raw[j - 1].end, 0, glued, tight))
+    if not word:
+        return i + 1, token
+    if value in words.numbers:
+        return i + 1, Token("number", value, start, end, words.numbers[value], glued)
+    if value in words.ordinals:
+        return i + 1, Token("ordinal", value, start, end, words.ordinals[value], glued)
+    return i + 1, _token(Token, ("other", value, start, end, 0, glued, tight))
