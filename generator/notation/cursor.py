@@ -28,19 +28,26 @@ class Cursor:
 
     def take(self) -> Token:
         """The token here; moves past it."""
-        token = self.peek()
-        self.i += 1
-        return token
+        at = self.i
+        self.i = at + 1
+        return self.tokens[at] if at < self.end else END
 
+    # The next few are asked a hundred times a line, so each looks for itself.
     def word(self, *values: str, ahead: int = 0) -> bool:
         """Whether the token `ahead` is one of these canonical words."""
-        token = self.peek(ahead)
-        return token.type == "word" and token.value in values
+        at = self.i + ahead
+        if at >= self.end:
+            return False
+        token = self.tokens[at]
+        return token.value in values and token.type == "word"
 
     def sign(self, *values: str, ahead: int = 0) -> bool:
         """Whether the token `ahead` is one of these signs."""
-        token = self.peek(ahead)
-        return token.type == "sign" and token.value in values
+        at = self.i + ahead
+        if at >= self.end:
+            return False
+        token = self.tokens[at]
+        return token.value in values and token.type == "sign"
 
     def said(self, *values: str) -> bool:
         """Take the token here if its text is one of these, known word or not."""
@@ -52,16 +59,23 @@ class Cursor:
 
     def sequence(self, *values: str) -> bool:
         """Take a row of words if all of them are here."""
-        for ahead, value in enumerate(values):
-            token = self.peek(ahead)
-            if token.type not in ("word", "other") or token.value != value:
+        at = self.i
+        for value in values:
+            if at >= self.end:
                 return False
-        self.i += len(values)
+            token = self.tokens[at]
+            if token.value != value or token.type not in ("word", "other"):
+                return False
+            at += 1
+        self.i = at
         return True
 
     def skip_words(self, *values: str) -> None:
         """Pass over any of these words."""
-        while self.peek().type in ("word", "other") and self.peek().value in values:
+        while self.i < self.end:
+            token = self.tokens[self.i]
+            if token.value not in values or token.type not in ("word", "other"):
+                return
             self.i += 1
 
     def span(self, start: int) -> Span:

@@ -30,3 +30,9 @@ class Memory:
     """Stitches defined on the spot or in the header: name to what they are worked as."""
     named: tuple["Named", ...] = ()
     """The pattern's own stitches by every name they have."""
+
+    def copied(self) -> "Memory":
+        """A copy to go back to."""
+        return Memory(
+            self.stitch, self.loop, self.yarns, self.names, self.started, self.open_mark, dict(self.specials), self.named
+        )  # fmt: skip

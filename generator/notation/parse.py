@@ -103,7 +103,7 @@ class Reader:
         self.memory.started = False
 
     def _with_slips(self, tokens: list[Token]) -> tuple[list[Step], Stated | None, tuple[tuple[Span, str], ...]]:
-        remembered = replace_memory(self.memory)
+        remembered = self.memory.copied()
         steps, stated = self._body(tokens)
         unread = count_unread(steps)
         if not unread:
@@ -149,11 +149,6 @@ def depth(text: str) -> int:
         elif character in ")]}":
             open_now = max(0, open_now - 1)
     return most
-
-
-def replace_memory(memory: Memory) -> Memory:
-    """A copy to go back to."""
-    return replace(memory, specials=dict(memory.specials))
 
 
 def first_stitch(tokens: list[Token]) -> str:

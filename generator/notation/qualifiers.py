@@ -18,6 +18,9 @@ _SIDES = ("the", "side", "each", "other", "opposite", "this", "long", "one")
 def qualified(c: Cursor, target: Target, said: Said) -> Target:
     """The place with everything that is said of it behind its noun."""
     while not c.done():
+        token = c.peek()
+        if token.type == "sign" and token.value != "/":
+            return target
         for rule in _RULES:
             changed = rule(c, target, said)
             if changed is not None:

@@ -6,6 +6,8 @@ from generator.notation.cursor import Cursor
 from generator.notation.tree import Times
 
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
+_BEGINNINGS = frozenset((*_ONCE, "all", "the", "way", "around", "across", "x", "×", "*", "✕", "times", "a", "total", "to", "until", "up"))  # fmt: skip
+"""What a phrase that says how often begins with, if not with a number: most clauses are asked and few say it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +21,9 @@ class Said:
 
 def read_times(c: Cursor, star_multiplies: bool = False) -> Said | None:
     """The times said here; None (and nothing taken) when there are none."""
+    first = c.peek()
+    if first.value not in _BEGINNINGS and first.type != "number":
+        return None
     begin = c.i
     c.skip_words("all", "the", "way")
     if c.word("around", "across"):

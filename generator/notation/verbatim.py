@@ -4,8 +4,9 @@ The reader works on canonical words; before a line leaves it, remarks get their 
 """
 
 from dataclasses import replace
+from operator import is_
 
-from generator.notation.tree import Choice, Define, Group, PartRef, Remark, Repeat, Step, Unread, Yarn
+from generator.notation.tree import Choice, Define, Group, Option, PartRef, Remark, Repeat, Step, Unread, Yarn
 
 
 def verbatim(steps: tuple[Step, ...], text: str, offset: int) -> tuple[Step, ...]:
@@ -14,7 +15,8 @@ def verbatim(steps: tuple[Step, ...], text: str, offset: int) -> tuple[Step, ...
         span = steps[0].span.cover(steps[-1].span)
         act = next((step.act for step in steps if isinstance(step, Remark) and step.act), "")
         return (_one(Remark(span, "-", act), text, offset),)
-    return tuple(_one(step, text, offset) for step in steps)
+    kept = tuple([_one(step, text, offset) for step in steps])
+    return steps if all(map(is_, kept, steps)) else kept
 
 
 def _told(steps: tuple[Step, ...], text: str, offset: int) -> bool:
@@ -27,7 +29,7 @@ def _told(steps: tuple[Step, ...], text: str, offset: int) -> bool:
 
 
 def _one(step: Step, text: str, offset: int) -> Step:
-    if isinstance(step, Remark | Unread | PartRef):
+    if isinstance(step, (Remark, Unread, PartRef)):
         # Without words and without an act it repeats what the steps before it say (`3 dc in next sp (shell made)`).
         silent = not step.words and getattr(step, "act", "") in ("", "note")
         return step if silent else replace(step, words=_words(step, text, offset))
@@ -39,12 +41,18 @@ def _one(step: Step, text: str, offset: int) -> Step:
             if colon and step.name
             else replace(step, words=words)
         )
-    if isinstance(step, Repeat | Group):
-        return replace(step, steps=verbatim(step.steps, text, offset))
+    if isinstance(step, (Repeat, Group)):
+        kept = verbatim(step.steps, text, offset)
+        return step if kept is step.steps else replace(step, steps=kept)
     if isinstance(step, Choice):
-        options = tuple(replace(option, steps=verbatim(option.steps, text, offset)) for option in step.options)
-        return replace(step, options=options)
+        options = tuple([_option(option, text, offset) for option in step.options])
+        return step if all(map(is_, options, step.options)) else replace(step, options=options)
     return step
+
+
+def _option(option: Option, text: str, offset: int) -> Option:
+    kept = verbatim(option.steps, text, offset)
+    return option if kept is option.steps else replace(option, steps=kept)
 
 
 def _words(step: Step, text: str, offset: int) -> str:
