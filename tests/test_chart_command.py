@@ -68,6 +68,15 @@ def test_through_the_pipe(tmp_path: Path) -> None:
     assert out.read_text(encoding="utf-8").count("<use ") >= 18
 
 
+def test_a_file_of_rounds_alone(tmp_path: Path) -> None:
+    file, out = tmp_path / "pasted.txt", tmp_path / "chart.svg"
+    file.write_bytes(BARE)
+    assert run("chart", str(file), "-o", str(out))[0] == 0
+    assert out.read_text(encoding="utf-8").count("<use ") >= 18
+    status, said, _ = run("proof", str(file))
+    assert status == 1 and said.rstrip().endswith(f"spiralbound proof --bare {file}")
+
+
 def test_what_is_not_there_is_said(pattern: Path, tmp_path: Path) -> None:
     for words in (("--kind", "rows"), ("--kind", "edge", "--round", "99"), ("--part", "Lid")):
         status, _, complained = run("chart", str(pattern), *words, "-o", str(tmp_path / "no.svg"))

@@ -16,7 +16,7 @@ HELP = "draw a pattern's chart into a file"
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument(
-        "pattern", metavar="FILE", help="the pattern's text; - for bare working text from standard input"
+        "pattern", metavar="FILE", help="the pattern's text, or working text alone; - for standard input"
     )
     parser.add_argument("--part", default="", metavar="NAME", help="which piece (the first)")
     parser.add_argument(
@@ -73,14 +73,16 @@ def run(options: argparse.Namespace, console: Console) -> int:
 
 
 def _compiled(name: str, console: Console) -> Compiled:
-    """A pattern file, or bare working text from standard input."""
+    """A pattern file, or bare working text: from standard input, or in a file with nothing around it."""
     from generator.pipeline import compile_bare, compile_pattern
 
     if name == "-":
         return compile_bare(library.decode("<stdin>", console.stdin.read(LONGEST + 1), Path()).source)
     if not Path(name).is_file():
         raise NothingThere(f"there is no {name} here")
-    return compile_pattern(library.load_text(Path(name)).source)
+    source = library.load_text(Path(name)).source
+    compiled = compile_pattern(source)
+    return compiled if compiled.fabric.parts else compile_bare(source)
 
 
 def _course(part: Part, number: int) -> int | None:

@@ -50,6 +50,14 @@ def _tell(cases: list[Case], options: argparse.Namespace, console: Console) -> N
             _answers(case, console)
     if not options.lines:
         console.say(_summary(cases))
+        if headless := next((case for case in cases if _alone(case)), None):
+            console.say(f"For working text alone, without a header: spiralbound proof --bare {headless.source.path}")
+
+
+def _alone(case: Case) -> bool:
+    """Whether a text has neither header nor blocks, as rounds pasted from somewhere have."""
+    bare = case.compiled is not None and not case.compiled.fabric.parts
+    return bare and any(finding.rule == "header-missing" for finding in case.findings)
 
 
 def _answers(case: Case, console: Console) -> None:
