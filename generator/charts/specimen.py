@@ -9,7 +9,7 @@ import svgwrite  # type: ignore[import-untyped]
 
 from generator.charts.inks import LIGHT_INK, LIGHT_PAPER
 from generator.charts.marks import Line, Oval, Shape, trace
-from generator.charts.svg import UNIT, path_of
+from generator.charts.paths import UNIT, path_of
 from generator.charts.symbols import picot, sample, symbol
 from generator.notation.tree import Loop
 from generator.vocabulary.load import stitches

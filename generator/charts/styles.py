@@ -12,6 +12,7 @@ from generator.charts.inks import (
     tint,
 )
 from generator.charts.marks import Drawing
+from generator.charts.options import Ink
 
 LOOKS = {
     "guide": 'stroke-width="1.2" stroke-opacity=".35"',
@@ -68,12 +69,19 @@ _TILES = {
 }
 
 
+def tile(ink: Ink) -> str:
+    """The pattern that tells a yarn from the others; empty for the one that has none."""
+    return _TILES[PATTERNS[ink.pattern % len(PATTERNS)]]
+
+
 def patterns_of(drawing: Drawing, prefix: str) -> str:
+    """The patterns of a drawing's yarns."""
     return "".join(
         f'<pattern id="{prefix}-p{i}" width="16" height="16" patternUnits="userSpaceOnUse">'
         f'<g color="{readable(ink.colour, LIGHT_PAPER, 2.0)}" stroke-width="1.2" stroke-opacity=".55" fill-opacity=".6">'
-        f"{_TILES[PATTERNS[ink.pattern % len(PATTERNS)]]}</g></pattern>"
+        f"{tile(ink)}</g></pattern>"
         for i, (_, ink) in enumerate(drawing.inks)
+        if tile(ink)
     )
 
 

@@ -6,158 +6,106 @@ answers dark mode, contrast and print in a browser.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from html import escape
+from itertools import groupby
 
+from generator.charts.book import Book
 from generator.charts.inks import LIGHT_INK, LIGHT_PAPER
-from generator.charts.marks import (
-    Area,
-    Bow,
-    CourseGroup,
-    Drawing,
-    Line,
-    Mark,
-    Oval,
-    Piece,
-    Point,
-    Shape,
-    Sign,
-    Stroke,
-    Text,
-)
-from generator.charts.styles import patterns_of, spelled_out, style_of
+from generator.charts.marks import Area, CourseGroup, Drawing, Mark, Piece, Point, Shape, Sign, Text, trace
+from generator.charts.paths import fine, is_filled, number, outlines, pair, path_of, whole
+from generator.charts.styles import patterns_of, spelled_out, style_of, tile
 
-UNIT = 32
 FONT = "'Libertinus Serif','Source Serif 4',Georgia,serif"
 
 
-def number(value: float, places: int = 0) -> str:
-    """The one way numbers are written: rounded, no trailing zeros, no minus zero."""
-    text = f"{value:.{places}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """What the pieces of one drawing share while they are written."""
+
+    prefix: str
+    book: Book
+    order: Mapping[str, int]
+    """Yarn key to the number of its ink."""
+    patterned: frozenset[int]
+    """Inks that are told apart by a pattern as well."""
+    defs: list[str] = field(default_factory=list)
+    """Paths that are used by their id."""
+
+    def define(self, data: str) -> str:
+        """The id of a path that is written once and used where it is needed."""
+        key = f"{self.prefix}-{len(self.defs)}"
+        self.defs.append(f'<path id="{key}" d="{data}"/>')
+        return key
+
+    def tone(self, piece: Piece) -> str:
+        """The classes of the group a symbol stands in; none for other pieces."""
+        if not isinstance(piece, Sign):
+            return ""
+        yarn = [f"y{self.order[piece.yarn]}"] if len(self.order) > 1 and piece.yarn in self.order else []
+        return " ".join([*yarn, "extra"] if piece.role == "extra" else yarn)
 
 
-def _n(value: float) -> str:
-    return number(value * UNIT)
+def _sheet(drawing: Drawing, prefix: str) -> _Sheet:
+    pieces = (p for part in (drawing.ground, *(g.pieces for g in drawing.groups), drawing.front) for p in part)
+    book = Book(prefix, (p for p in pieces if isinstance(p, Sign)))
+    patterned = frozenset(i for i, (_, ink) in enumerate(drawing.inks) if tile(ink))
+    return _Sheet(prefix, book, {key: i for i, (key, _) in enumerate(drawing.inks)}, patterned)
 
 
-def _d(value: float) -> str:
-    return number(value * UNIT, 1)
-
-
-def _pair(point: Point) -> str:
-    return f"{_d(point[0])} {_d(point[1])}"
-
-
-def path_of(stroke: Stroke) -> str:
-    """The stroke as path data."""
-    if isinstance(stroke, Line):
-        return "M" + "L".join(_pair(p) for p in stroke.points) + ("Z" if stroke.filled else "")
-    if isinstance(stroke, Bow):
-        return f"M{_pair(stroke.start)}Q{_pair(stroke.over)} {_pair(stroke.end)}"
-    a = math.radians(stroke.turn)
-    dx, dy = stroke.rx * math.cos(a), stroke.rx * math.sin(a)
-    cx, cy = stroke.centre
-    arc = f"A{_d(stroke.rx)} {_d(stroke.ry)} {number(stroke.turn, 1)} 1 1 "
-    return f"M{_pair((cx - dx, cy - dy))}{arc}{_pair((cx + dx, cy + dy))}{arc}{_pair((cx - dx, cy - dy))}"
-
-
-def _filled(stroke: Stroke) -> bool:
-    return isinstance(stroke, Line | Oval) and stroke.filled
-
-
-def shape_paths(shape: Shape) -> str:
-    """The inside of a symbol: one path for plain strokes, one for thin ones, one for filled ones."""
-    plain = "".join(path_of(s) for s in shape if not _filled(s) and not s.thin)
-    thin = "".join(path_of(s) for s in shape if not _filled(s) and s.thin)
-    filled = "".join(path_of(s) for s in shape if _filled(s))
-    return "".join(
-        f'<path{extra} d="{data}"/>'
-        for data, extra in ((plain, ""), (thin, ' stroke-width="2"'), (filled, ' fill="currentColor"'))
-        if data
-    )
-
-
-def _letters(i: int) -> str:
-    """Short ids: a..z, aa.."""
-    text = ""
-    i += 1
-    while i:
-        i, rest = divmod(i - 1, 26)
-        text = chr(97 + rest) + text
-    return text
-
-
-class _Book:
-    """Symbols met so far and the ids they were given."""
-
-    def __init__(self, prefix: str) -> None:
-        self.prefix = prefix
-        self.ids: dict[Shape, str] = {}
-
-    def use(self, shape: Shape, x: float, y: float, turn: float) -> str:
-        """One `<use>`."""
-        if shape not in self.ids:
-            self.ids[shape] = self.prefix + _letters(len(self.ids))
-        rotate = number((turn + 180) % 360 - 180)
-        turned = f"rotate({rotate})" if rotate != "0" else ""
-        return f'<use href="#{self.ids[shape]}" transform="translate({_n(x)} {_n(y)}){turned}"/>'
-
-    def defs(self) -> str:
-        """Definitions of all symbols used."""
-        return "".join(f'<g id="{key}">{shape_paths(shape)}</g>' for shape, key in self.ids.items())
-
-
-def _text(text: Text, prefix: str, arcs: list[str]) -> str:
-    size = _d(text.size)
+def _text(text: Text, sheet: _Sheet) -> str:
+    size = fine(text.size)
     words = escape(text.words)
     if not text.ring:
         anchor = f' text-anchor="{text.anchor}"' if text.anchor != "middle" else ""
-        return f'<text class="{text.style}" x="{_d(text.x)}" y="{_d(text.y + text.size * 0.34)}" font-size="{size}"{anchor}>{words}</text>'
-    r, key = text.ring - text.size * 0.33, f"{prefix}-t{len(arcs)}"
+        return f'<text class="{text.style}" x="{fine(text.x)}" y="{fine(text.y + text.size * 0.34)}" font-size="{size}"{anchor}>{words}</text>'
+    r = text.ring - text.size * 0.33
     cx, cy = text.about
     a = math.atan2(text.x - cx, cy - text.y)
     left, right = (
         (cx + r * math.sin(a - 2), cy - r * math.cos(a - 2)),
         (cx + r * math.sin(a + 2), cy - r * math.cos(a + 2)),
     )
-    arcs.append(f'<path id="{key}" d="M{_pair(left)}A{_d(r)} {_d(r)} 0 1 1 {_pair(right)}"/>')
+    key = sheet.define(f"M{pair(left)}A{fine(r)} {fine(r)} 0 1 1 {pair(right)}")
     return f'<text class="{text.style}" font-size="{size}"><textPath href="#{key}" startOffset="50%">{words}</textPath></text>'
 
 
 def _mark(mark: Mark) -> str:
-    fill = ' fill="currentColor"' if _filled(mark.stroke) else ""
+    fill = ' fill="currentColor"' if is_filled(mark.stroke) else ""
     return f'<path class="{mark.style}"{fill} d="{path_of(mark.stroke)}"/>'
 
 
-def _area(area: Area, prefix: str, order: dict[str, int]) -> str:
-    data = "".join("M" + "L".join(_pair(p) for p in line) + "Z" for line in area.outlines)
-    i = order.get(area.yarn, 0)
-    return f'<path class="{area.style} z{i}" d="{data}"/><path class="{area.style}" fill="url(#{prefix}-p{i})" stroke="none" d="{data}"/>'
+SHORT = 60
+"""Letters of an outline that may as well be written twice."""
 
 
-def _pieces(pieces: Iterable[Piece], book: _Book, arcs: list[str], order: dict[str, int]) -> str:
+def _area(area: Area, sheet: _Sheet) -> str:
+    """The ground in its tint and, over it, the pattern; a long outline is written once for both."""
+    data, i = outlines(area.outlines), sheet.order.get(area.yarn, 0)
+    if i not in sheet.patterned:
+        return f'<path class="{area.style} z{i}" d="{data}"/>'
+    long = len(data) > SHORT
+    shape = f'<use href="#{sheet.define(data)}"' if long else f'<path d="{data}"'
+    fill = f'fill="url(#{sheet.prefix}-p{i})" stroke="none"'
+    return f'{shape} class="{area.style} z{i}"/>{shape} class="{area.style}" {fill}/>'
+
+
+def _piece(piece: Piece, sheet: _Sheet) -> str:
+    if isinstance(piece, Sign):
+        return sheet.book.use(piece.shape, piece.x, piece.y, piece.turn)
+    if isinstance(piece, Text):
+        return _text(piece, sheet)
+    return _mark(piece) if isinstance(piece, Mark) else _area(piece, sheet)
+
+
+def _pieces(pieces: Iterable[Piece], sheet: _Sheet) -> str:
     """Pieces in order; runs of signs of one yarn share a group that carries its colour."""
-    out: list[str] = []
-    yarn: str | None = None
-    for piece in pieces:
-        here = (f"y{order[piece.yarn]}" if piece.yarn in order else "") + (" extra" if piece.role == "extra" else "") \
-            if isinstance(piece, Sign) else None  # fmt: skip
-        if here != yarn:
-            out.append("</g>" if yarn is not None else "")
-            out.append(f'<g class="{here.strip()}">' if here else "<g>" if here is not None else "")
-            yarn = here
-        if isinstance(piece, Sign):
-            out.append(book.use(piece.shape, piece.x, piece.y, piece.turn))
-        elif isinstance(piece, Text):
-            out.append(_text(piece, book.prefix, arcs))
-        elif isinstance(piece, Mark):
-            out.append(_mark(piece))
-        else:
-            out.append(_area(piece, book.prefix, order))
-    return "".join(out) + ("</g>" if yarn is not None else "")
+    out = []
+    for tone, run in groupby(pieces, sheet.tone):
+        inner = "".join(_piece(piece, sheet) for piece in run)
+        out.append(f'<g class="{tone}">{inner}</g>' if tone else inner)
+    return "".join(out)
 
 
 def _group(group: CourseGroup, place: int, inner: str, reachable: bool) -> str:
@@ -184,15 +132,12 @@ def to_svg(
         plain: no style block, light colours only, as rasterisers want it.
         reachable: every round can be reached with the keyboard.
     """
-    book, arcs = _Book(prefix), list[str]()
-    order = {key: i for i, (key, _) in enumerate(drawing.inks)}
-    ground = _pieces(drawing.ground, book, arcs, order)
-    groups = [
-        _group(g, i, _pieces(g.pieces, book, arcs, order), reachable) for i, g in enumerate(drawing.groups)
-    ]  # fmt: skip
-    front = _pieces(drawing.front, book, arcs, order)
-    key, height = _key(drawing, book)
-    left, top, width, tall = (_n(v) for v in (*drawing.box[:3], drawing.box[3] + height))
+    sheet = _sheet(drawing, prefix)
+    ground = _pieces(drawing.ground, sheet)
+    groups = [_group(g, i, _pieces(g.pieces, sheet), reachable) for i, g in enumerate(drawing.groups)]
+    front = _pieces(drawing.front, sheet)
+    key, height = _key(drawing, sheet.book)
+    left, top, width, tall = (whole(v) for v in (*drawing.box[:3], drawing.box[3] + height))
     space = ' xmlns="http://www.w3.org/2000/svg"' if standalone or plain else ""
     names = f"{prefix}-title" + (f" {prefix}-desc" if drawing.description else "")
     style = "" if plain else f"<style>{style_of(drawing, prefix, standalone)}</style>"
@@ -206,7 +151,7 @@ def to_svg(
         f' color="{LIGHT_INK}" font-family="{FONT}" text-anchor="middle">'
         f'<title id="{prefix}-title">{escape(drawing.title)}</title>'
         + (f'<desc id="{prefix}-desc">{escape(drawing.description)}</desc>' if drawing.description else "")
-        + f"{style}<defs>{book.defs()}{''.join(arcs)}{patterns_of(drawing, prefix)}</defs>"
+        + f"{style}<defs>{sheet.book.defs()}{''.join(sheet.defs)}{patterns_of(drawing, prefix)}</defs>"
         + f'{paper}<g aria-hidden="true">{spelled_out(ground, drawing, plain)}</g>{spelled_out(body, drawing, plain)}'
         + f'<g aria-hidden="true">{spelled_out(front, drawing, plain)}</g>{spelled_out(key, drawing, plain)}</svg>'
     )
@@ -215,7 +160,7 @@ def to_svg(
 KEY_SIZE = 0.62
 
 
-def _key(drawing: Drawing, book: _Book) -> tuple[str, float]:
+def _key(drawing: Drawing, book: Book) -> tuple[str, float]:
     """The key under the chart and its height: every symbol used with its word."""
     if not drawing.key:
         return "", 0.0
@@ -234,16 +179,14 @@ def _key(drawing: Drawing, book: _Book) -> tuple[str, float]:
         middle = (min(p[1] for p in box) + max(p[1] for p in box)) / 2
         shown = book.use(entry.shape, 0.0, 0.0, 0.0)
         out.append(
-            f'<g transform="translate({_n(x + 0.5 * scale + side)} {_n(y - middle * 0.8 * scale)})scale({number(0.8 * scale, 2)})">{shown}</g>'
+            f'<g transform="translate({whole(x + 0.5 * scale + side)} {whole(y - middle * 0.8 * scale)})scale({number(0.8 * scale, 2)})">{shown}</g>'
         )
         out.append(
-            f'<text class="word" x="{_d(x + 1.15 * scale + 2 * side)}" y="{_d(y + size * 0.34)}" font-size="{_d(size)}" text-anchor="start">{escape(entry.word)}</text>'
+            f'<text class="word" x="{fine(x + 1.15 * scale + 2 * side)}" y="{fine(y + size * 0.34)}" font-size="{fine(size)}" text-anchor="start">{escape(entry.word)}</text>'
         )
         x += wide
     return f'<g class="key" role="group">{"".join(out)}</g>', y + line * 0.55 - (top + tall)
 
 
 def _box(shape: Shape) -> list[Point]:
-    from generator.charts.marks import trace
-
     return [p for stroke in shape for p in trace(stroke)]

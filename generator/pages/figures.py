@@ -50,10 +50,12 @@ class Scene:
     """(name, `#rrggbb`) by yarn key."""
     sc_sign: str
     title: str
+    place: int = 0
+    """Which part of the page it is: keeps the ids of its drawings apart from those of the others."""
 
 
 Drawer = Callable[[Part, PartMeasure | None, str, Scene], Figures]
-"""Draws a part: `figures`, or the preview's own way that remembers drawings."""
+"""Draws a part: `figures`, or the preview's own way that remembers drawings by the anchor of the part."""
 
 
 def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) -> Figures:
@@ -65,8 +67,8 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) 
     for kind in chosen(part, measure):
         options = options_for(part, measure, scene, kind)
         drawing = draw(part, kind, options)
-        prefix = f"{anchor}-{kind}"
-        svg = to_svg(drawing, f"c-{prefix}", reachable=not charts)
+        # capitals, which no anchor of a page has; short, because every symbol names one
+        svg = to_svg(drawing, f"{chr(65 + len(charts))}{scene.place}", reachable=not charts)
         rules.extend(_STYLE.findall(svg))
         words = _TITLES.get(kind, "Chart")
         charts.append(ChartView(kind, words, Markup(_STYLE.sub("", svg)), mirrored=kind in ("ring", "band", "rows")))

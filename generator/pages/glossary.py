@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.charts.marks import trace
-from generator.charts.svg import shape_paths
+from generator.charts.paths import shape_paths
 from generator.charts.symbols import sample
 from generator.notation.tree import Loop
 from generator.pages.records import Card

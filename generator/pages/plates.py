@@ -10,7 +10,8 @@ from dataclasses import replace
 from generator.charts.draw import draw, kinds_for
 from generator.charts.marks import Drawing
 from generator.charts.options import ChartOptions, Ink
-from generator.charts.svg import UNIT, to_svg
+from generator.charts.paths import UNIT
+from generator.charts.svg import to_svg
 from generator.fabric.model import Part
 from generator.measures.measured import Form, Measured, PartMeasure, Shape
 from generator.notation.pattern import Header

@@ -124,7 +124,7 @@ def _sections(
             part = fabric.parts[block.part]
             if block.part not in known:
                 name = rounds.unique(anchor(part.name or "work"), taken)
-                scene = figures.Scene(colours, studio.sc_sign, part.name or pattern.header.title)
+                scene = figures.Scene(colours, studio.sc_sign, part.name or pattern.header.title, len(known))
                 measure = measured.parts[block.part] if measured and block.part < len(measured.parts) else None
                 drawn = drawer(part, measure, name, scene)
                 css.append(drawn.css)

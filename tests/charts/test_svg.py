@@ -18,7 +18,8 @@ from generator.charts.draw import KINDS, draw
 from generator.charts.inks import DARK_PAPER, LIGHT_PAPER, contrast, luminance, mix, readable, tint
 from generator.charts.marks import Sign
 from generator.charts.options import ChartOptions, Ink
-from generator.charts.svg import number, to_svg
+from generator.charts.paths import number
+from generator.charts.svg import to_svg
 from generator.fabric.model import Make, Part
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -83,8 +84,8 @@ def test_same_bytes_every_time() -> None:
 def test_small() -> None:
     part = disc(25)
     text = to_svg(draw(part, "ring", ChartOptions()), "c").encode()
-    assert len(text) / part.count() < 66
-    assert len(gzip.compress(text)) / part.count() < 11
+    assert len(text) / part.count() < 60
+    assert len(gzip.compress(text)) / part.count() < 10
 
 
 def test_left_hand_is_the_mirror_image_with_readable_words() -> None:
