@@ -15,7 +15,7 @@ from generator.pages.help import glossary
 from generator.source import Source, Span
 from generator.vocabulary.load import language
 from generator.wording.instructions import Style, write_part
-from generator.wording.reference import abbreviations, own_stitches, signs
+from generator.wording.reference import abbreviations, lines_of, own_stitches, signs
 
 CASES = sorted((Path(__file__).parent / "cases" / "wording").glob("*.txt"))
 PATTERNS = sorted((Path(__file__).parents[1] / "content" / "patterns").glob("*/*.md"))
@@ -78,7 +78,7 @@ def test_the_abbreviation_list_is_the_texts_own(path: Path) -> None:
     fabric = work(read.pieces(), Settings(read.header.rounds, read.header.start_chain))
     words = language("en-US")
     text = " ".join(line.whole for part in fabric.parts for line in write_part(part, words))
-    listed = dict(abbreviations(fabric, words))
+    listed = dict(abbreviations(fabric, words, lines_of(fabric, words)))
     for short in listed:
         assert re.search(rf"\b{re.escape(short)}s?\b", text, re.IGNORECASE), short
     basic = {entry.abbreviation for entry in words.stitches.values() if entry.abbreviation != entry.name}
@@ -98,12 +98,14 @@ def test_signs_are_explained_where_they_are_used() -> None:
     text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: (2 sc in next st) 6 times (12)\nRnd 3: *3 sc, inc; rep from * around (15)"
     lines = read_lines(Source("x", text), Span(0, len(text)), Context(terms="US")).value
     fabric = work((Piece(lines=lines),), Settings())
-    assert [sample for sample, _ in signs(fabric, language("en-US"))] == [
+    assert [sample for sample, _ in signs(language("en-US"), lines_of(fabric, language("en-US")))] == [
         "(18 sts)",
         "(…) 6 times",
         "*…; rep from * around",
     ]
-    assert [sample for sample, _ in signs(fabric, language("en-GB"), Style.TERSE)] == ["(18)", "(…) × 6", "3 dc"]
+    assert [
+        sample for sample, _ in signs(language("en-GB"), lines_of(fabric, language("en-GB"), Style.TERSE), Style.TERSE)
+    ] == ["(18)", "(…) × 6", "3 dc"]
 
 
 OWN = """\

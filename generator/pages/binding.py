@@ -23,7 +23,7 @@ from generator.vocabulary import load
 from generator.vocabulary.records import Language
 from generator.wording.instructions import Written, write_part
 from generator.wording.numbers import day, number_list
-from generator.wording.reference import abbreviations, own_stitches
+from generator.wording.reference import abbreviations, lines_of, own_stitches
 from generator.wording.remarks import move
 from generator.wording.voice import Style, Voice
 
@@ -153,7 +153,10 @@ def _words_used(compiled: Compiled, language: Language, style: Style) -> tuple[t
     """The pattern's own stitches, and the abbreviations where the style has any."""
     own = {special.key: special.name for special in compiled.pattern.header.stitches}
     explained = own_stitches(compiled.fabric, language, own, style)
-    return explained if style is Style.SPELLED else (*explained, *abbreviations(compiled.fabric, language))
+    if style is Style.SPELLED:
+        return explained
+    lines = lines_of(compiled.fabric, language)
+    return (*explained, *abbreviations(compiled.fabric, language, lines))
 
 
 def _deal(entries: "deque[tuple[int, Entry]]", before: int) -> Iterator[Entry]:

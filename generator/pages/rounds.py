@@ -45,15 +45,20 @@ def rows(
 
 
 def _write(part: Part, header: Header, yarns: Mapping[str, str]) -> list[dict[int, Written]]:
-    """US short, UK short, US spelled, UK spelled, US left, UK left: by line."""
+    """US short, UK short, US spelled, UK spelled, US left, UK left: by line. Left only where it may be another."""
     author = language("en-GB" if header.terms == "UK" else "en-US")
     own = {special.key: special.name for special in header.stitches}
-    made = []
+    made: list[dict[int, Written]] = []
     for style, left in ((Style.SHORT, False), (Style.SPELLED, False), (Style.SHORT, True)):
-        for code in ("en-US", "en-GB"):
-            lines = write_part(part, language(code), style, yarns, left_handed=left, author=author, own=own)
+        for n, code in enumerate(("en-US", "en-GB")):
+            only = [line for line, written in made[n].items() if _HAND.search(written.text)] if left else None
+            lines = write_part(part, language(code), style, yarns, left, author, own, only)
             made.append({written.line: written for written in lines})
     return made
+
+
+_HAND = re.compile("left|right|clockwise", re.IGNORECASE)
+"""What must stand in a line for the other hand to read it differently."""
 
 
 _NUMBER = re.compile(r"\s*(\d[\d–\-, ]*(?:(?:and|to)\s\d+)?)")
@@ -104,7 +109,7 @@ def _row(
         spelled=_text(us_long, uk_long),
         count=_bracketed(us, uk),
         spelled_count=_bracketed(us_long, uk_long),
-        left=left if left != text else Said(),
+        left=left if us_left and left != text else Said(),
         courses=tuple(range(first, last)),
         boxes=_boxes(base, us_long, last - first) if working else (),
         repeats=_turns(line, part),

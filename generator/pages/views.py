@@ -23,7 +23,7 @@ from generator.pages.records import (
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording import numbers
-from generator.wording.reference import abbreviations, kinds_used, own_stitches, signs
+from generator.wording.reference import abbreviations, kinds_used, lines_of, own_stitches, signs
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,7 @@ def pattern_view(
     intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, drawer)
     files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
     card = _card(pattern, fabric, measured, shots)
+    us, uk = (_reference(header, fabric, code) for code in ("en-US", "en-GB"))
     view = PatternView(
         card=card,
         slug=header.slug,
@@ -84,8 +85,8 @@ def pattern_view(
         notions=header.notions,
         cautions=materials.cautions(measured),
         reckoned=reckoned(header, measured),
-        abbreviations=(abbreviations(fabric, language("en-US")), abbreviations(fabric, language("en-GB"))),
-        signs=(_signs(header, fabric, "en-US"), _signs(header, fabric, "en-GB")),
+        abbreviations=(us[0], uk[0]),
+        signs=(us[1], uk[1]),
         conventions=particulars.conventions(fabric),
         tags=particulars.tags(header.tags),
         corrections=particulars.corrections(header.revisions, studio),
@@ -234,7 +235,11 @@ def with_files(view: PatternView, downloads: tuple[Download, ...], card: str = "
     return replace(view, downloads=downloads, card=made)
 
 
-def _signs(header: Header, fabric: Fabric, code: str) -> tuple[tuple[str, str], ...]:
-    """What the lines use besides abbreviations: brackets and stars, and the pattern's own stitches."""
+_Pairs = tuple[tuple[str, str], ...]
+
+
+def _reference(header: Header, fabric: Fabric, code: str) -> tuple[_Pairs, _Pairs]:
+    """The abbreviations the lines use; and what they use besides: the pattern's own stitches, brackets and stars."""
     words, own = language(code), {special.key: special.name for special in header.stitches}
-    return (*own_stitches(fabric, words, own), *signs(fabric, words))
+    lines = lines_of(fabric, words)
+    return abbreviations(fabric, words, lines), (*own_stitches(fabric, words, own), *signs(words, lines))

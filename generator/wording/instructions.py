@@ -3,7 +3,7 @@
 What readers see is what was worked: every line is written from its settled steps, every count from the fabric.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from generator.fabric.model import Part, WorkedLine
@@ -55,8 +55,9 @@ def write_part(
     left_handed: bool = False,
     author: Language | None = None,
     own: Mapping[str, str] | None = None,
+    only: Collection[int] | None = None,
 ) -> tuple[Written, ...]:
-    """All lines of a part, in order.
+    """All lines of a part, in order, or `only` those of these indices.
 
     `yarns` maps yarn keys to colour names; `author` is the language the source is written in (its header's terms),
     for moving remarks; `own` maps the pattern's own stitches to their words. Private notes are never written.
@@ -64,7 +65,7 @@ def write_part(
     voice = Voice(language, style, dict(yarns or {}), left_handed, author, dict(own or {}))
     script = settle.settle(part)
     written: list[Written] = []
-    for index in range(len(part.lines)):
+    for index in range(len(part.lines)) if only is None else sorted(only):
         written.extend(_write(index, script, voice))
     return tuple(written)
 
@@ -85,18 +86,18 @@ def _write(index: int, script: settle.Script, voice: Voice) -> list[Written]:
     written: list[Written] = []
     for piece in pieces:
         steps = piece.steps[1:] if _heading(line) is not None else piece.steps
-        said = tuple(text for text in texts(steps, scene) if text)
-        if not said:
+        said = texts(steps, scene)
+        if not any(said):
             continue
         written.append(
             Written(
                 label=_label(line, scene, piece.numbers),
-                text=sentences(steps, scene),
+                text=sentences(steps, said),
                 count=count_text(line, voice),
                 line=index,
                 numbers=piece.numbers,
                 kind=_kind(line, scene),
-                steps=tuple(text[0].upper() + text[1:].rstrip(",;") for text in said)
+                steps=tuple(text[0].upper() + text[1:].rstrip(",;") for text in said if text)
                 if voice.style is Style.STEPS
                 else (),
             )
@@ -141,11 +142,11 @@ def _kind(line: WorkedLine, scene: Scene) -> str:
 _OWN_SENTENCE = (tree.FastenOff, tree.PartRef, tree.Convention)
 
 
-def sentences(items: Sequence[Step], scene: Scene) -> str:
-    """Steps as sentences. What carries no stitches begins one of its own, unless the author put it in the middle."""
+def sentences(items: Sequence[Step], said: Sequence[str]) -> str:
+    """Steps, said one by one, as sentences. What carries no stitches begins one of its own, unless the author put it in the middle."""
     done: list[str] = []
     remarked = False
-    for step, text in zip(items, texts(items, scene), strict=True):
+    for step, text in zip(items, said, strict=True):
         if not text:
             continue
         remark = isinstance(step, tree.Remark)

@@ -1,7 +1,7 @@
 """The list of abbreviations a pattern needs: exactly those its published text uses, no more, no fewer."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from generator.fabric.model import Fabric
 from generator.notation import tree
@@ -13,13 +13,17 @@ from generator.wording.settle import flat
 from generator.wording.voice import Voice, words_for
 
 
-def abbreviations(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
-    """Pairs (abbreviation, whole words) used in the text of all parts, in alphabetical order.
+def lines_of(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[str, ...]:
+    """All lines of all parts as printed, but for the names of yarns: what the lists of this module are read off."""
+    return tuple(line.whole for part in fabric.parts for line in write_part(part, language, style))
+
+
+def abbreviations(fabric: Fabric, language: Language, lines: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Pairs (abbreviation, whole words) used in the lines of all parts, in alphabetical order.
 
     The text itself is searched, so the list can't drift from what is printed.
     """
-    texts = [line.whole for part in fabric.parts for line in write_part(part, language, style)]
-    return used(texts, _possible(fabric, language))
+    return used(lines, _possible(fabric, language))
 
 
 def used(texts: Iterable[str], possible: Iterable[tuple[str, str]]) -> tuple[tuple[str, str], ...]:
@@ -61,9 +65,8 @@ _SIGNS = (
 )
 
 
-def signs(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
-    """Pairs (sample, meaning) for the brackets and signs that the text of all parts uses; in the order of `_SIGNS`."""
-    texts = [line.whole for part in fabric.parts for line in write_part(part, language, style)]
+def signs(language: Language, lines: Sequence[str], style: Style = Style.SHORT) -> tuple[tuple[str, str], ...]:
+    """Pairs (sample, meaning) for the brackets and signs that the lines use; in the order of `_SIGNS`."""
     say = language.phrases
     gaps = {"repeat": language.terms["repeat"].abbreviation, "stitches": language.terms["stitch"].abbreviation + "s",
             "stitch": language.terms["stitch"].abbreviation, "sc": language.stitches["sc"].abbreviation}  # fmt: skip
@@ -71,7 +74,7 @@ def signs(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tup
     return tuple(
         (say[f"sign-{name}{terse if f'sign-{name}-terse' in say else ''}"].format(**gaps), say[f"means-{name}"])
         for name, form in _SIGNS
-        if (name != "along" or terse) and any(form.search(text) for text in texts)
+        if (name != "along" or terse) and any(form.search(line) for line in lines)
     )
 
 
