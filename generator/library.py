@@ -5,14 +5,17 @@ A link is followed only while it stays inside content/. Files that editors leave
 
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.document import LONGEST
 from generator.notation.pattern import Pattern
+from generator.pages import wanted
+from generator.pages.prose import is_elsewhere
 from generator.pages.studio import Post, Studio
+from generator.pages.wanted import Wanted
 from generator.source import NOWHERE, Source, Span
 from generator.studio_text import read_post, read_studio
 
@@ -177,9 +180,20 @@ def _posts(content: Path, folder: Path, deep: bool = True) -> tuple[tuple[Post, 
         text = load_text(file, content)
         checked = read_post(text.source)
         posts.append(checked.value)
-        if findings := text.findings or checked.findings:
+        if findings := text.findings or (*checked.findings, *_of_pictures(checked.value, text, content)):
             said.append(Said(text.source, findings))
     return tuple(posts), tuple(said)
+
+
+def _of_pictures(post: Post, text: Text, content: Path) -> Iterator[Finding]:
+    """What there is to say of an entry's pictures; a pattern's are looked at by the checks."""
+    pictures = wanted.of_post(post, text.source)
+    for one in pictures:
+        if not one.alt.strip():
+            message = f"the picture `{one.file}` has no text alternative"
+            fits = "what it shows, as you would tell it on the telephone"
+            yield Finding("picture-without-words", Severity.ERROR, message, one.span, fits)
+    yield from find_photos(pictures, text.folder, content).findings
 
 
 def photo_file(pattern_folder: Path, name: str, content: Path) -> Path | None:
@@ -192,25 +206,25 @@ def photo_file(pattern_folder: Path, name: str, content: Path) -> Path | None:
     return file if inside and file.is_file() else None
 
 
-def missing_photos(pattern: Pattern, folder: Path, content: Path | None = None) -> tuple[Finding, ...]:
-    """`photo-missing` for each photo the header names that isn't beside the pattern.
+def find_photos(pictures: Sequence[Wanted], folder: Path, content: Path) -> Checked[Mapping[str, Path]]:
+    """The files of the pictures a text shows, by the name it uses.
 
-    A warning: the page goes out with its drawn cover meanwhile.
+    Gives `photo-missing`, a warning, as the page goes out without that picture meanwhile, and `photo-elsewhere`.
     """
-    found = []
-    for photo in pattern.header.photos:
-        if photo_file(folder, photo.file, content or folder) is None:
-            span = _place(pattern, photo.file)
-            message = f"the photo `{photo.file}` is not beside the pattern"
-            found.append(Finding("photo-missing", Severity.WARNING, message, span, _similar(folder, photo.file)))
-    return tuple(found)
-
-
-def _place(pattern: Pattern, name: str) -> Span:
-    """Where the header names a photo."""
-    photos = [span for path, span in pattern.header.spans.items() if path.startswith("photo")]
-    named = (span for span in photos if pattern.source.words(span).strip("\"'") == name)
-    return next(named, photos[0] if photos else NOWHERE)
+    found: dict[str, Path] = {}
+    findings = []
+    for one in pictures:
+        if is_elsewhere(one.file):
+            message = f"the picture `{one.file[:60]}` is on another host, and pages ask no other host for anything"
+            fits = "the file, beside the text"
+            findings.append(Finding("photo-elsewhere", Severity.ERROR, message, one.span, fits))
+        elif (file := photo_file(folder, one.file, content)) is not None:
+            found[one.file] = file
+        else:
+            message = f"the photo `{one.file}` is not beside the text"
+            fits = _similar(folder, one.file)
+            findings.append(Finding("photo-missing", Severity.WARNING, message, one.span, fits))
+    return Checked(found, tuple(findings))
 
 
 def _similar(folder: Path, name: str) -> str:
@@ -218,7 +232,7 @@ def _similar(folder: Path, name: str) -> str:
         names = sorted(entry.name for entry in os.scandir(folder))
     except OSError:
         return ""
-    return next((other for other in names if other.lower() == name.lower()), "the file, or no `photo` line")
+    return next((other for other in names if other.lower() == name.lower()), "the file, or no mention of it")
 
 
 def twins(patterns: Iterable[Pattern]) -> dict[str, Finding]:

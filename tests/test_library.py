@@ -8,15 +8,16 @@ import pytest
 from generator.library import (
     Catalogue,
     decode,
+    find_photos,
     load_catalogue,
     load_studio,
     load_text,
-    missing_photos,
     photo_file,
     twins,
 )  # fmt: skip
 from generator.notation.document import LONGEST, read_document
 from generator.pages.studio import Studio
+from generator.pages.wanted import of_pattern
 from generator.source import Source
 
 PATTERN = "---\ntitle: {}\n---\n```rounds\nRnd 1: 6 sc in magic ring (6)\n```\n"
@@ -87,11 +88,29 @@ def test_a_missing_photo_is_told_at_its_name(content: Path) -> None:
     )
     write(content, "patterns/hat/round.JPG", b"")
     pattern = read_document(Source("hat.md", text)).value
-    findings = missing_photos(pattern, content / "patterns" / "hat", content)
+    findings = find_photos(of_pattern(pattern), content / "patterns" / "hat", content).findings
     assert [(finding.rule, pattern.source.words(finding.span)) for finding in findings] == [
         ("photo-missing", "lantern.jpg"), ("photo-missing", "Round.jpg"), ("photo-missing", "b.jpg"),
     ]  # fmt: skip
     assert findings[1].fits == "round.JPG"
+
+
+def test_pictures_of_prose_and_journal_are_looked_for_like_those_of_the_header(content: Path) -> None:
+    write(content, "patterns/hat/brim.jpg", b"")
+    text = PATTERN.format("Hat") + "\n![The brim](brim.jpg) ![Crown](crown.jpg) ![Far](https://far.example/a.png)\n"
+    pattern = read_document(Source("hat.md", text)).value
+    found = find_photos(of_pattern(pattern), content / "patterns" / "hat", content)
+    assert [path.name for path in found.value.values()] == ["brim.jpg"]
+    assert [(one.rule, one.severity, pattern.source.words(one.span)) for one in found.findings] == [
+        ("photo-missing", "warning", "crown.jpg"), ("photo-elsewhere", "error", "https://far.example/a.png"),
+    ]  # fmt: skip
+    entry = '---\ntitle: High water\nphoto: {file: sill.jpg, alt: ""}\n---\n\n![](brim.jpg)\n'
+    write(content, "journal/high-water.md", entry)
+    said = next(one for one in load_catalogue(content).said if "high-water" in one.source.path)
+    assert sorted((one.rule, said.source.words(one.span)) for one in said.findings) == [
+        ("photo-missing", "brim.jpg"), ("photo-missing", "sill.jpg"),
+        ("picture-without-words", "brim.jpg"), ("picture-without-words", "sill.jpg"),
+    ]  # fmt: skip
 
 
 def test_two_patterns_cannot_have_one_address() -> None:

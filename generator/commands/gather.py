@@ -8,6 +8,7 @@ from generator import library
 from generator.commands.console import Console, NothingThere
 from generator.diagnostics.record import Finding
 from generator.notation.document import LONGEST
+from generator.pages.wanted import of_compiled
 from generator.pipeline import Compiled, compile_bare, compile_pattern
 from generator.source import Source
 
@@ -72,7 +73,7 @@ def _compiled(text: library.Text, content: Path | None, bare: bool = False, term
         worked = compile_bare(text.source, terms)
         return Case(text.source, worked, text.findings + worked.findings)
     worked = compile_pattern(text.source)
-    photos = library.missing_photos(worked.pattern, text.folder, content)
+    photos = library.find_photos(of_compiled(worked), text.folder, content or text.folder).findings
     return Case(text.source, worked, text.findings + worked.findings + photos)
 
 

@@ -83,7 +83,7 @@ def photo(desk: Desk, path: str, fact: Fact) -> Photo | None:
     if isinstance(fact, Words):
         name = file_name(desk, path, fact)
         return None if name is None else Photo(name, "")
-    found = desk.table(path, fact, _PHOTO)
+    found = desk.table(path, fact, _PHOTO, bare=("alt",))
     if "file" not in found:
         if f"{path}.file" not in desk.spans:
             desk.wrong(path, fact, f"`{desk.key(path)}` names no file", "file: lantern.jpg")

@@ -4,7 +4,7 @@
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
 from difflib import get_close_matches
 from typing import Any, TypeVar
@@ -47,8 +47,13 @@ class Desk:
         fits = near[0] if near else "one of " + ", ".join(sorted(known))
         self.findings.append(Finding("header-unknown-key", Severity.ERROR, f"`{key}` is not known{where}", span, fits))
 
-    def table(self, path: str, table: Table, fields: Mapping[str, tuple[str, Take]]) -> dict[str, Any]:
-        """All known values of a table: `fields` maps a plain key to the name it is kept under and its reader."""
+    def table(
+        self, path: str, table: Table, fields: Mapping[str, tuple[str, Take]], bare: Collection[str] = ()
+    ) -> dict[str, Any]:
+        """All known values of a table: `fields` maps a plain key to the name it is kept under and its reader.
+
+        An empty one is told here, but for the names in `bare`: of those somebody else has more to say.
+        """
         found: dict[str, Any] = {}
         for entry in table.entries:
             if plain_key(entry.key) not in fields:
@@ -61,7 +66,8 @@ class Desk:
             if nothing(entry.fact):
                 continue
             if isinstance(entry.fact, Words) and not entry.fact.text:
-                self.empty(entry.key, entry.key_span)
+                if name not in bare:
+                    self.empty(entry.key, entry.key_span)
                 continue
             value = take(self, inner, entry.fact)
             if value is not None:

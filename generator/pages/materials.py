@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from generator.measures.measured import HookMeasure, Measured, PartMeasure, Shape, YarnAmount
 from generator.notation.pattern import Header, YarnSpec
-from generator.pages.records import Both, HookRow, YarnRow
+from generator.pages.amounts import Both, HookRow, YarnRow
 from generator.vocabulary.load import language, table
 from generator.wording import numbers
 from generator.wording.numbers import System

@@ -6,8 +6,8 @@ from generator.measures.measured import Basis, Form, Measured, Substitution
 from generator.measures.substitute import WARNING
 from generator.measures.units import MM_PER_INCH
 from generator.notation.pattern import Header
+from generator.pages.amounts import Both, Instead, Reckoned, Spread
 from generator.pages.materials import both, weight_name
-from generator.pages.records import Both, Instead, Reckoned, Spread
 from generator.vocabulary.load import table
 from generator.wording import numbers
 

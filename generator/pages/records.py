@@ -8,18 +8,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from generator.pages.amounts import NOT_RECKONED, UNKNOWN, Both, HookRow, Reckoned, YarnRow
+
 NOTHING = Markup("")
-
-
-@dataclass(frozen=True, slots=True)
-class Both:
-    """One quantity in both systems of units."""
-
-    metric: str = ""
-    imperial: str = ""
-
-    def __bool__(self) -> bool:
-        return bool(self.metric or self.imperial)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,32 +24,6 @@ class Said:
     def same(self) -> bool:
         """Whether one wording serves both."""
         return self.us == self.uk
-
-
-@dataclass(frozen=True, slots=True)
-class YarnRow:
-    """One yarn of the materials table."""
-
-    key: str
-    colour: str
-    swatch: str
-    """`#rrggbb`, never empty: a neutral one stands in."""
-    weight: str
-    fibre: str
-    length: Both
-    mass: Both
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class HookRow:
-    """One hook: millimetres first, then what the tables call it."""
-
-    mm: str
-    us: str = ""
-    uk: str = ""
-    contested: str = ""
-    """What the tables disagree about; empty when they agree."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,10 +169,10 @@ class Card:
     weights: tuple[int, ...] = ()
     weight_label: str = ""
     metres: float = 0.0
-    length: Both = Both()
+    length: Both = UNKNOWN
     minutes: float = 0.0
     hours: str = ""
-    size: Both = Both()
+    size: Both = UNKNOWN
     rounds: int = 0
     stitches: tuple[str, ...] = ()
     """Identities used, sorted."""
@@ -222,45 +187,6 @@ class Card:
     corrections: tuple[tuple[str, str], ...] = ()
     """(date, what) of corrections that change the work."""
     film: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """One yarn with the range another hand may take."""
-
-    key: str
-    colour: str
-    range: Both
-
-
-@dataclass(frozen=True, slots=True)
-class Instead:
-    """Another yarn: its weight, a hook for it, and what the piece becomes."""
-
-    weight: str
-    hook: str
-    stitches: str
-    """To 10 cm or 4 in."""
-    size: Both
-    yarn: Both
-
-
-@dataclass(frozen=True, slots=True)
-class Reckoned:
-    """Everything under `How this was reckoned`; empty when nothing could be measured."""
-
-    notes: tuple[str, ...] = ()
-    spreads: tuple[Spread, ...] = ()
-    instead: tuple[Instead, ...] = ()
-    warning: str = ""
-    """What to remember of `instead`."""
-    limits: tuple[str, ...] = ()
-    """The published limits behind the cautions, each with its edition."""
-    credit: str = ""
-    """What the publisher of the tables asks to see."""
-
-    def __bool__(self) -> bool:
-        return bool(self.notes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,13 +209,13 @@ class PatternView:
     more_pictures: tuple[Picture, ...] = ()
     yarns: tuple[YarnRow, ...] = ()
     hooks: tuple[HookRow, ...] = ()
-    gauge: tuple[Both, Both] = (Both(), Both())
+    gauge: tuple[Both, Both] = (UNKNOWN, UNKNOWN)
     """In US words and in UK words."""
     sizes: tuple[tuple[str, Both], ...] = ()
     hours: str = ""
     notions: tuple[str, ...] = ()
     cautions: tuple[tuple[str, str], ...] = ()
-    reckoned: Reckoned = Reckoned()
+    reckoned: Reckoned = NOT_RECKONED
     abbreviations: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]] = ((), ())
     """(abbreviation, meaning) in US terms and in UK terms."""
     signs: tuple[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]] = ((), ())

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from generator.measures.measured import Measured
 from generator.notation.pattern import Header
 from generator.pages import materials
+from generator.pages.amounts import Both, HookRow
 from generator.pages.leaflet import Thread
-from generator.pages.records import Both, HookRow
 from generator.pages.studio import Studio
 from generator.pages.testreport import Report, Spread
 from generator.wording import numbers

@@ -9,17 +9,10 @@ from generator.fabric.model import Fabric, Make, Part
 from generator.measures.measured import Measured
 from generator.notation.pattern import Header, Pattern, Prose, Working
 from generator.pages import emblem, figures, materials, particulars, rounds
+from generator.pages.amounts import Both
 from generator.pages.prose import anchor, to_html
 from generator.pages.reckoning import reckoned
-from generator.pages.records import (
-    Both,
-    Card,
-    Download,
-    PartView,
-    PatternView,
-    Picture,
-    Section,
-)
+from generator.pages.records import Card, Download, PartView, PatternView, Picture, Section
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording import numbers

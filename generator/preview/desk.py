@@ -5,7 +5,7 @@ A text that does not come out keeps its last good page in view; what is wrong st
 
 import threading
 import time
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -16,9 +16,9 @@ from generator import library
 from generator.diagnostics.panel import slip
 from generator.diagnostics.placing import ordered
 from generator.pages import html, site
-from generator.pages.photos import Ready
 from generator.pages.records import Card
-from generator.pipeline import Compiled, compile_pattern
+from generator.pages.wanted import of_compiled
+from generator.pipeline import compile_pattern
 from generator.preview.easel import Easel
 from generator.preview.facts import facts
 from generator.preview.records import News, Shown, dressed, message, page_of, stands_in_the_way, told, wishes
@@ -157,22 +157,21 @@ class Desk:
 
     def _made(self, text: library.Text, before: Shown | None) -> Shown:
         compiled = compile_pattern(text.source)
-        photos = library.missing_photos(compiled.pattern, text.folder, self.content)
-        findings = (*(text.findings or compiled.findings), *photos)
+        pictures = of_compiled(compiled)
+        looked = library.find_photos(pictures, text.folder, self.content).findings
+        findings = (*(text.findings or compiled.findings), *looked)
         faulty = bool(text.findings) or any(stands_in_the_way(finding, compiled) for finding in findings)
         if faulty and before is not None and before.good:
             return replace(before, text=text, compiled=compiled, findings=findings, stale=True)
         easel = self.easels.setdefault(text.source.path, Easel())
         try:
-            ready = self._photos(compiled, text)
+            ready, unusable = build.prepare(pictures, text.folder, self.content)
+            findings = (*findings, *unusable)
             files, card, more = build.pattern_files(compiled, ready, self.setting, self.env, easel.quickly)
         except TemplateError as error:
             files, card, more = {}, None, [html.template_finding(error)]
         slug = compiled.pattern.header.slug
         return Shown(text, slug, compiled, files, (*findings, *more), card, False, not faulty)
-
-    def _photos(self, compiled: Compiled, text: library.Text) -> Mapping[str, Ready]:
-        return build.prepare(build.wanted(compiled.pattern), text.folder, self.content)[0]
 
     # ---- told by the watch ----
 

@@ -13,15 +13,15 @@ from generator.ledger import Record
 from generator.notation.pattern import Pattern
 from generator.pages import cards, emblem, figures, html, jsonld, photos
 from generator.pages.page import head, with_menu
-from generator.pages.prose import is_elsewhere, pictures_in
 from generator.pages.records import Card, Download, PatternView, Picture
 from generator.pages.studio import Studio
 from generator.pages.views import Made, Shots, pattern_view, with_files
+from generator.pages.wanted import Wanted, of_compiled
 from generator.pipeline import Compiled, compile_pattern
 from generator.publish import corrections
 from generator.publish.compiled import environment
 from generator.publish.shelf import Shelved
-from generator.source import NOWHERE, Span
+from generator.source import NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +68,14 @@ def build(text: library.Text, folder: Path) -> Built:
     setting, env = _MINE["setting"]
     source = text.source
     compiled = compile_pattern(source)
-    missing = library.missing_photos(compiled.pattern, text.folder, setting.content)
-    findings = [*text.findings, *compiled.findings, *missing]
+    pictures = of_compiled(compiled)
+    looked = library.find_photos(pictures, text.folder, setting.content).findings
+    findings = [*text.findings, *compiled.findings, *looked]
     header = compiled.pattern.header
     slim = replace(compiled.pattern, blocks=())
     waits = waiting(compiled.pattern, setting.today)
     if waits or any(finding.severity is Severity.ERROR for finding in findings):
         return Built(slim, (*findings, *waits), held=bool(waits))
-    told = {finding.span for finding in missing}
-    pictures = [picture for picture in wanted(compiled.pattern) if picture[2] not in told]
     ready, said = prepare(pictures, text.folder, setting.content)
     findings += said
     if any(finding.severity is Severity.ERROR for finding in said):
@@ -108,59 +107,24 @@ def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
     return ()
 
 
-def wanted(pattern: Pattern) -> list[tuple[str, str, Span]]:
-    """(file, description, where it is named) of all pictures a pattern shows."""
-    spans = pattern.header.spans
-    pictures = [
-        (photo.file, photo.alt, spans.get(f"photo.{i}.file", spans.get("photo.file", spans.get("photo", NOWHERE))))
-        for i, photo in enumerate(pattern.header.photos)
-    ]
-    for block in pattern.blocks:
-        text = getattr(block, "text", "")
-        if "![" in text and hasattr(block, "span"):
-            for address, alt in pictures_in(text):
-                at = pattern.source.text.find(address, block.span.start)
-                pictures.append((address, alt, Span(at, at + len(address)) if at >= 0 else block.span))
-    return pictures
-
-
 def prepare(
-    wanted: list[tuple[str, str, Span]], folder: Path, content: Path
-) -> tuple[dict[str, photos.Ready], list[Finding]]:
-    """Photos made ready, by name. Gives `photo-missing`, `photo-unusable`, `photo-elsewhere` and `alt-missing`."""
+    pictures: Sequence[Wanted], folder: Path, content: Path
+) -> tuple[dict[str, photos.Ready], tuple[Finding, ...]]:
+    """Photos made ready, by the name the text uses; those that are not there are left out. Gives `photo-unusable`."""
+    files = library.find_photos(pictures, folder, content).value
     ready: dict[str, photos.Ready] = {}
     findings: list[Finding] = []
-    for name, alt, span in wanted:
-        if name in ready:
-            continue
-        if is_elsewhere(name):
-            message = f"the picture `{name[:60]}` is on another host, and pages ask no other host for anything"
-            findings.append(Finding("photo-elsewhere", Severity.ERROR, message, span, "the file, beside the pattern"))
-            continue
-        if not alt.strip():
-            fits = 'a description of what it shows, such as alt: "cover on a jar, seen from the side"'
-            findings.append(
-                Finding("alt-missing", Severity.ERROR, f"the picture `{name}` has no description", span, fits)
-            )
-        file = library.photo_file(folder, name, content)
-        if file is None:
-            message = f"the photo `{name}` is not beside the text"
-            findings.append(Finding("photo-missing", Severity.ERROR, message, span, "the file, or no mention of it"))
+    for one in pictures:
+        if one.file not in files:
             continue
         try:
-            ready[name] = photos.prepare(file.read_bytes(), name.rpartition("/")[2], alt)
-        except photos.NoPhoto as fault:
-            message = f"the photo `{name}` can't be used: {fault}"
-            findings.append(Finding("photo-unusable", Severity.ERROR, message, span, "a JPEG, PNG or WebP picture"))
-        except OSError as error:
-            reason = (error.strerror or "it can't be opened").lower()
-            findings.append(
-                Finding("photo-unusable", Severity.ERROR, f"the photo `{name}` can't be read: {reason}", span)
-            )
-    seen: dict[tuple[str, Span], Finding] = {}
-    for finding in findings:
-        seen.setdefault((finding.rule, finding.span), finding)
-    return ready, list(seen.values())
+            ready[one.file] = photos.prepare(files[one.file].read_bytes(), one.file.rpartition("/")[2], one.alt)
+        except (photos.NoPhoto, OSError) as fault:
+            reason = f"read: {fault.strerror or fault}".lower() if isinstance(fault, OSError) else f"used: {fault}"
+            message = f"the photo `{one.file}` can't be {reason}"
+            fits = "a JPEG, PNG or WebP picture"
+            findings.append(Finding("photo-unusable", Severity.ERROR, message, one.span, fits))
+    return ready, tuple(findings)
 
 
 def pattern_files(

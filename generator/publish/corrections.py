@@ -26,6 +26,7 @@ class Now:
 
     path: str
     source: Source
+    """The text that was worked: in it a shape block has been written out."""
     header: Header
     record: Record
 

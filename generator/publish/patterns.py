@@ -55,7 +55,7 @@ def lay_patterns(
             laying.entries[job.path] = _settle(job, built, laying.folder)
             laying.report.made += 1
             if built.record:
-                now.append(corrections.Now(job.path, job.text.source, built.pattern.header, built.record))
+                now.append(corrections.Now(job.path, built.pattern.source, built.pattern.header, built.record))
         elif built and built.held:
             laying.report.held += 1
         elif job.old and _still_good(job.old, laying, made):
@@ -68,8 +68,7 @@ def lay_patterns(
 def _say(job: Job, built: Built | None, twin: Finding | None, laying: Laying) -> None:
     findings = (*(built.findings if built else ()), *((twin,) if twin else ()))
     if findings:
-        # The text that was worked: in it a shape block has been written out.
-        laying.report.said.append(Said(built.pattern.source if built else job.text.source, findings))
+        laying.report.said.append(Said(job.text.source, findings))
 
 
 def _still_good(old: Entry, laying: Laying, made: dict[int, Built]) -> bool:

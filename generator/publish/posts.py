@@ -5,13 +5,12 @@ from dataclasses import replace
 from datetime import date
 
 from generator import library
-from generator.pages.prose import pictures_in
 from generator.pages.records import Picture
 from generator.pages.studio import Post
+from generator.pages.wanted import of_post
 from generator.publish.build import prepare
 from generator.publish.laying import Laying
 from generator.publish.record import Entry, Report, Said
-from generator.source import Span
 
 
 def due(posts: Sequence[Post], today: date, report: Report) -> tuple[Post, ...]:
@@ -29,34 +28,26 @@ def lay_pictures(posts: Sequence[Post], catalogue: library.Catalogue, laying: La
     """Photos of journal and pages, made ready under `pictures/`; by `slug|address`."""
     shown: dict[str, Picture] = {}
     for post in posts:
-        if not (wanted := _wanted(post)):
+        if not post.photo and "![" not in post.body:
             continue
         text = library.load_text(catalogue.content.parent / post.path, catalogue.content)
         key = laying.key(text)
         if old := laying.unchanged(post.path, key):
             laying.keep(post.path, old)
         else:
-            laying.entries[post.path] = _photographed(post, wanted, text, key, laying)
+            laying.entries[post.path] = _photographed(post, text, key, laying)
         top = "../" if post.published or "journal" in post.path else ""
         for name, picture in laying.entries[post.path].pictures.items():
             shown[f"{post.slug}|{name}"] = _under(picture, f"{top}pictures/{post.slug}/")
     return shown
 
 
-def _wanted(post: Post) -> list[tuple[str, str, Span]]:
-    """(file, description, where it is named) of all pictures a post shows."""
-    wanted = [(post.photo.file, post.photo.alt, post.span)] if post.photo else []
-    if "![" in post.body:
-        wanted += [(address, alt, post.span) for address, alt in pictures_in(post.body)]
-    return wanted
-
-
-def _photographed(
-    post: Post, wanted: list[tuple[str, str, Span]], text: library.Text, key: str, laying: Laying
-) -> Entry:
-    ready, findings = prepare(wanted, text.folder, laying.setting.content)
+def _photographed(post: Post, text: library.Text, key: str, laying: Laying) -> Entry:
+    """The pictures of an entry; those that are missing are looked for again next time."""
+    pictures = of_post(post, text.source)
+    ready, findings = prepare(pictures, text.folder, laying.setting.content)
     if findings:
-        laying.report.said.append(Said(text.source, tuple(findings)))
+        laying.report.said.append(Said(text.source, findings))
     files: dict[str, int] = {}
     for photo in ready.values():
         for name, data in photo.files.items():
@@ -64,8 +55,8 @@ def _photographed(
             (laying.folder / path).parent.mkdir(parents=True, exist_ok=True)
             (laying.folder / path).write_bytes(data)
             files[path] = len(data)
-    pictures = {name: one.picture for name, one in ready.items()}
-    return Entry("" if findings else key, post.slug, post.title, files, None, pictures)
+    shown = {name: one.picture for name, one in ready.items()}
+    return Entry(key if len(ready) == len(pictures) else "", post.slug, post.title, files, None, shown)
 
 
 def _under(picture: Picture, base: str) -> Picture:

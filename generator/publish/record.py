@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from generator.diagnostics.record import Finding, Severity
-from generator.pages.records import Both, Card, Picture
+from generator.pages.amounts import Both
+from generator.pages.records import Card, Picture
 from generator.source import Source
 
 FILE = ".spiralbound.json"

@@ -10,8 +10,9 @@ from lxml import etree
 from generator import library
 from generator.measures.colour import contrast
 from generator.pages import emblem, palette
+from generator.pages.amounts import Both
 from generator.pages.cards import sharing
-from generator.pages.records import Both, Card
+from generator.pages.records import Card
 from generator.pages.studio import Studio
 from generator.pipeline import compile_pattern
 from generator.source import Source
