@@ -36,41 +36,66 @@ class Ready:
     tall: bytes
 
 
-def prepare(data: bytes, name: str, alt: str, *, avif: bool = True) -> Ready:
+def prepare(data: bytes, name: str, alt: str) -> Ready:
     """One photo. `name` is its file name beside the pattern; files keep its stem.
 
     Raises:
         NoPhoto: it is no picture, or too large.
     """
     image = _open(data)
+    picture, widths = _plan(image.size, name, alt)
+    scaled = {width: _scaled(image, width) for width in set(widths.values())}
+    files = {file: _encode(scaled[width], file.rpartition(".")[2]) for file, width in widths.items()}
+    return Ready(picture, files, _cut(image, 1200, 630), _cut(image, 1000, 1500))
+
+
+def foresee(data: bytes, name: str, alt: str) -> Picture:
+    """What `prepare` will make of a photo, read off its first bytes: nothing is scaled yet.
+
+    Raises:
+        NoPhoto: it is no picture, or too large.
+    """
+    return _plan(_open(data, size_only=True).size, name, alt)[0]
+
+
+def single(data: bytes, name: str, file: str) -> bytes | None:
+    """One of the files that `prepare` makes; None where it makes no such file.
+
+    Raises:
+        NoPhoto: it is no picture, or too large.
+    """
+    width = _plan(_open(data, size_only=True).size, name, "")[1].get(file)
+    return _encode(_scaled(_open(data), width), file.rpartition(".")[2]) if width else None
+
+
+def _plan(size: tuple[int, int], name: str, alt: str) -> tuple[Picture, dict[str, int]]:
+    """The picture's record, and the width of every file of it."""
     stem = anchor(name.rpartition(".")[0] or name)
-    widths = [width for width in WIDTHS if width < image.width] or []
-    widths = [*widths, image.width] if image.width < WIDTHS[-1] else widths or [image.width]
-    files: dict[str, bytes] = {}
-    lists: dict[str, list[str]] = {}
-    for width in widths:
-        scaled = (
-            image if width == image.width else image.resize((width, max(1, round(image.height * width / image.width))))
-        )
-        for kind, suffix in (("image/avif", "avif"), ("image/webp", "webp"), ("image/jpeg", "jpg")):
-            if kind == "image/avif" and not avif:
-                continue
-            file = f"{stem}-{width}.{suffix}"
-            files[file] = _encode(scaled, suffix)
-            lists.setdefault(kind, []).append(f"{file} {width}w")
+    widths = [width for width in WIDTHS if width < size[0]]
+    widths = [*widths, size[0]] if size[0] < WIDTHS[-1] else widths or [size[0]]
     shown = min(widths, key=lambda width: abs(width - 960))
+    lists = {
+        suffix: ", ".join(f"{stem}-{width}.{suffix} {width}w" for width in widths) for suffix in ("avif", "webp", "jpg")
+    }
     picture = Picture(
         alt=alt,
         src=f"{stem}-{shown}.jpg",
         width=shown,
-        height=max(1, round(image.height * shown / image.width)),
-        sources=tuple((kind, ", ".join(names)) for kind, names in lists.items() if kind != "image/jpeg"),
-        srcset=", ".join(lists["image/jpeg"]),
+        height=max(1, round(size[1] * shown / size[0])),
+        sources=(("image/avif", lists["avif"]), ("image/webp", lists["webp"])),
+        srcset=lists["jpg"],
     )
-    return Ready(picture, files, _cut(image, 1200, 630), _cut(image, 1000, 1500))
+    return picture, {f"{stem}-{width}.{suffix}": width for width in widths for suffix in lists}
 
 
-def _open(data: bytes) -> "Image":
+def _scaled(image: "Image", width: int) -> "Image":
+    if width == image.width:
+        return image
+    return image.resize((width, max(1, round(image.height * width / image.width))))
+
+
+def _open(data: bytes, *, size_only: bool = False) -> "Image":
+    """The picture upright and plain; for its size alone it is only turned."""
     from PIL import Image, ImageOps, UnidentifiedImageError
 
     try:
@@ -80,6 +105,9 @@ def _open(data: bytes) -> "Image":
             if image.width * image.height > MOST_PIXELS:
                 raise NoPhoto(f"it has {image.width * image.height // 1_000_000} megapixels, 60 at most can be used")
             image.draft("RGB", (2880, 2880))
+            if size_only:
+                turned = image.getexif().get(_TURNED, 1) in _ON_ITS_SIDE
+                return Image.new("1", image.size[::-1] if turned else image.size)
             image.load()
             upright = ImageOps.exif_transpose(image) or image
             return _flat(upright)
@@ -87,6 +115,10 @@ def _open(data: bytes) -> "Image":
         if isinstance(error, Image.DecompressionBombError):
             raise NoPhoto("it is larger than can be decoded safely") from None
         raise NoPhoto("it is not a picture this can read") from None
+
+
+_TURNED, _ON_ITS_SIDE = 0x0112, range(5, 9)
+"""EXIF 2.32: the tag of how the camera was held, and its values for sideways."""
 
 
 def _flat(image: "Image") -> "Image":

@@ -16,17 +16,18 @@ from generator import library
 from generator.diagnostics.panel import slip
 from generator.diagnostics.placing import ordered
 from generator.pages import html, site
+from generator.pages.photos import Ready
 from generator.pages.records import Card
 from generator.pages.wanted import of_compiled
 from generator.pipeline import compile_pattern
+from generator.preview.album import Album
+from generator.preview.around import Around
 from generator.preview.easel import Easel
 from generator.preview.facts import facts
 from generator.preview.records import News, Shown, dressed, message, page_of, stands_in_the_way, told, wishes
 from generator.preview.titles import quick_slug, quick_title
 from generator.publish import build, compiled, record, shelf
-from generator.publish.guide import guide
 from generator.publish.whole import loose_pages
-from generator.source import Source
 
 GRACE = 0.08
 """Seconds that an editor gets to fill a file it has just emptied."""
@@ -46,8 +47,7 @@ class Desk:
         catalogue = library.load_catalogue(self.content)
         shelved = shelf.load_theme(catalogue.studio, self.content)
         self.catalogue = catalogue
-        self.prose = loose_pages(catalogue)
-        menu = site.menu_extras(self.prose)
+        menu = site.menu_extras(loose_pages(catalogue))
         self.setting = build.Setting(self.content, catalogue.studio, shelved.value, menu, self.today, False, False)
         self.env = compiled.environment(shelved.value.theme, catalogue.studio)
         self.texts = {text.source.path: text for text in catalogue.patterns}
@@ -57,17 +57,14 @@ class Desk:
         self.easels: dict[str, Easel] = {}
         self.cards = {path: entry.card for path, entry in record.read(self.published).items() if entry.card}
         self.whole: dict[str, bytes] = {}
-        self.said = (
-            *catalogue.said,
-            *((library.Said(self._studio_source(), shelved.findings),) if shelved.findings else ()),
-        )
+        self.album = Album(self.content)
+        self.around = Around(catalogue, self.setting, self.env, self.album)
+        dress = (library.Said(self.around.source(), shelved.findings),) if shelved.findings else ()
+        self.said = (*catalogue.said, *dress)
 
     def _place(self, path: str) -> Path:
         """Where a text lies, as the watch names it."""
         return (self.content.parent / path).resolve()
-
-    def _studio_source(self) -> Source:
-        return library.load_text(self.content / library.STUDIO, self.content).source
 
     # ---- asked by the server ----
 
@@ -84,32 +81,16 @@ class Desk:
         if path.startswith("patterns/"):
             _, slug, name = (*path.split("/", 2), "")[:3]
             source = self._by_slug().get(slug)
-            return self._make(source).files.get(name) if source else None
-        if path.startswith("assets/") and (data := self._asset(path)) is not None:
+            if source is None:
+                return None
+            return self._make(source).files.get(name) or self.album.file(f"patterns/{slug}", name)
+        if path.startswith("assets/") and (data := self.around.asset(path)) is not None:
             return data
         if not self.whole:
-            self.whole = self._whole()
-        return self.whole.get(path) or self._static(path)
-
-    def _asset(self, path: str) -> bytes | None:
-        return site.assets(self._site(())).get(path)
-
-    def _static(self, path: str) -> bytes | None:
-        file = library.photo_file(self.content / "static", path, self.content / "static")
-        return file.read_bytes() if file else None
-
-    def _whole(self) -> dict[str, bytes]:
-        """Contents, tags, journal and the rest. Patterns nobody looked at yet stand there as last published."""
-        try:
-            return site.site_pages(self._site(tuple(self._cards())), self.env)
-        except TemplateError as error:
-            self.said = (*self.catalogue.said, library.Said(self._studio_source(), (html.template_finding(error),)))
-            return {}
-
-    def _site(self, cards: tuple[Card, ...]) -> site.Whole:
-        studio, theme = self.catalogue.studio, self.setting.shelved.theme
-        manual = guide(self.prose)
-        return site.Whole(studio, theme, cards, self.catalogue.posts, manual.prose, None, manual.posts)
+            # Patterns nobody looked at yet stand there as last published.
+            self.whole = self.around.pages(self._cards())
+        folder, _, name = path.rpartition("/")
+        return self.whole.get(path) or self.album.file(folder, name) or self.around.static(path)
 
     def _cards(self) -> Iterator[Card]:
         few = len(self.texts) <= 40
@@ -140,7 +121,9 @@ class Desk:
             parts = path.split("/")
             source = self._by_slug().get(parts[1]) if parts[0] == "patterns" and len(parts) > 1 else None
             if source is None:
-                slips = [slip(said.source, finding) for said in self.said for finding in said.findings]
+                slips = [
+                    slip(said.source, finding) for said in (*self.said, *self.around.said) for finding in said.findings
+                ]
                 return told(self.version, message(slips, False, False), slips)
             shown = self._make(source)
             slips = [slip(shown.text.source, finding) for finding in ordered(shown.findings)]
@@ -165,12 +148,13 @@ class Desk:
             return replace(before, text=text, compiled=compiled, findings=findings, stale=True)
         easel = self.easels.setdefault(text.source.path, Easel())
         try:
-            ready, unusable = build.prepare(pictures, text.folder, self.content)
+            slug = compiled.pattern.header.slug
+            shown, unusable = self.album.place(pictures, text.folder, f"patterns/{slug}")
             findings = (*findings, *unusable)
+            ready = {name: Ready(picture, {}, b"", b"") for name, picture in shown.items()}
             files, card, more = build.pattern_files(compiled, ready, self.setting, self.env, easel.quickly)
         except TemplateError as error:
             files, card, more = {}, None, [html.template_finding(error)]
-        slug = compiled.pattern.header.slug
         return Shown(text, slug, compiled, files, (*findings, *more), card, False, not faulty)
 
     # ---- told by the watch ----

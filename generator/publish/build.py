@@ -120,11 +120,15 @@ def prepare(
         try:
             ready[one.file] = photos.prepare(files[one.file].read_bytes(), one.file.rpartition("/")[2], one.alt)
         except (photos.NoPhoto, OSError) as fault:
-            reason = f"read: {fault.strerror or fault}".lower() if isinstance(fault, OSError) else f"used: {fault}"
-            message = f"the photo `{one.file}` can't be {reason}"
-            fits = "a JPEG, PNG or WebP picture"
-            findings.append(Finding("photo-unusable", Severity.ERROR, message, one.span, fits))
+            findings.append(unusable(one, fault))
     return ready, tuple(findings)
+
+
+def unusable(one: Wanted, fault: photos.NoPhoto | OSError) -> Finding:
+    """What there is to say of a file that can't be shown."""
+    reason = f"read: {fault.strerror or fault}".lower() if isinstance(fault, OSError) else f"used: {fault}"
+    message = f"the photo `{one.file}` can't be {reason}"
+    return Finding("photo-unusable", Severity.ERROR, message, one.span, "a JPEG, PNG or WebP picture")
 
 
 def pattern_files(

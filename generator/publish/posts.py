@@ -1,6 +1,6 @@
 """Journal entries and loose pages of a build, and their photos."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -11,6 +11,9 @@ from generator.pages.wanted import of_post
 from generator.publish.build import prepare
 from generator.publish.laying import Laying
 from generator.publish.record import Entry, Report, Said
+
+PICTURES = "pictures"
+"""Folder of the site with the pictures of journal and pages, one folder an entry."""
 
 
 def due(posts: Sequence[Post], today: date, report: Report) -> tuple[Post, ...]:
@@ -36,10 +39,14 @@ def lay_pictures(posts: Sequence[Post], catalogue: library.Catalogue, laying: La
             laying.keep(post.path, old)
         else:
             laying.entries[post.path] = _photographed(post, text, key, laying)
-        top = "../" if post.published or "journal" in post.path else ""
-        for name, picture in laying.entries[post.path].pictures.items():
-            shown[f"{post.slug}|{name}"] = _under(picture, f"{top}pictures/{post.slug}/")
+        shown |= seen_from(post, laying.entries[post.path].pictures)
     return shown
+
+
+def seen_from(post: Post, pictures: Mapping[str, Picture]) -> dict[str, Picture]:
+    """Pictures as the page of an entry names them; by `slug|address`."""
+    top = "../" if post.published or "journal" in post.path else ""
+    return {f"{post.slug}|{name}": _under(one, f"{top}{PICTURES}/{post.slug}/") for name, one in pictures.items()}
 
 
 def _photographed(post: Post, text: library.Text, key: str, laying: Laying) -> Entry:
@@ -51,7 +58,7 @@ def _photographed(post: Post, text: library.Text, key: str, laying: Laying) -> E
     files: dict[str, int] = {}
     for photo in ready.values():
         for name, data in photo.files.items():
-            path = f"pictures/{post.slug}/{name}"
+            path = f"{PICTURES}/{post.slug}/{name}"
             (laying.folder / path).parent.mkdir(parents=True, exist_ok=True)
             (laying.folder / path).write_bytes(data)
             files[path] = len(data)

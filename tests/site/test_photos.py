@@ -1,6 +1,7 @@
 """Photos, read back by Pillow: sizes, formats, nothing left of place and camera, upright, the same bytes again."""
 
 import io
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ from lxml import html
 from PIL import ExifTags, Image
 
 from generator.pages import photos
+from generator.preview.desk import Desk
 from tests.site.conftest import made, pattern, rules, studio
 
 GPS = 0x8825
@@ -120,3 +122,42 @@ def test_photos_of_the_journal(tmp_path: Path) -> None:
         [image] = tree.iter("img")
         assert image.get("alt") == "The sill at dusk"
         assert (site / "journal" / image.get("src")).resolve().is_file()
+
+
+def test_the_preview_shows_the_photos_that_publish_makes(tmp_path: Path) -> None:
+    photo = 'photo: {file: hat.jpg, alt: "A hat on a post"}\n'
+    content = studio(tmp_path, {"hat": pattern(more=photo, prose="![The brim](brim.png)")})
+    folder, site = content / "patterns/hat", tmp_path / "site"
+    (folder / "hat.jpg").write_bytes(camera(3200, 2950, turned=6))
+    Image.new("RGBA", (500, 301), "#40608080").save(folder / "brim.png")
+    (content / "journal").mkdir()
+    entry = "---\ntitle: High water\npublished: 2026-05-05\nsummary: Wet.\nphoto: {file: sill.jpg, alt: The sill}\n---\nX.\n"
+    (content / "journal/high-water.md").write_text(entry)
+    (content / "journal/sill.jpg").write_bytes(camera(700, 500))
+    assert made(content, site).ok
+    desk = Desk(content, site, date(2026, 11, 25))
+    for path in ("patterns/hat/index.html", "journal/high-water.html"):
+        told = desk.page(path)
+        assert told is not None
+        published, shown = (
+            [picture.attrib for picture in html.document_fromstring(page).iter("img", "source")]
+            for page in ((site / path).read_bytes(), told)
+        )
+        assert shown == published and shown
+    files = [place.relative_to(site).as_posix() for place in site.rglob("*.avif")]
+    files += [place.relative_to(site).as_posix() for place in site.rglob("*-*.jpg")]
+    assert len(files) >= 12
+    for file in files:
+        assert desk.page(file) == (site / file).read_bytes(), file
+    assert desk.page("patterns/hat/hat-961.jpg") is None and desk.page("pictures/high-water/../hat.jpg") is None
+
+
+def test_the_preview_says_which_photo_of_the_journal_is_none(tmp_path: Path) -> None:
+    content = studio(tmp_path, {"disc": pattern()})
+    (content / "journal").mkdir()
+    (content / "journal/tide.md").write_text("---\ntitle: Tide\npublished: 2026-05-05\n---\n![Low](low.jpg)\n")
+    (content / "journal/low.jpg").write_bytes(b"no picture")
+    desk = Desk(content, tmp_path / "site", date(2026, 11, 25))
+    page = desk.page("journal/tide.html")
+    assert page is not None and b"low" not in page.partition(b"<main")[2].partition(b"</main>")[0]
+    assert "photo-unusable" in str(desk.state("journal/tide.html"))

@@ -176,13 +176,19 @@
       if (address.origin === location.origin) element.setAttribute(attribute, address.href);
     }
   };
+  const fetchSetsAnew = () => {
+    for (const element of document.querySelectorAll("main img[srcset], main source[srcset]")) {
+      const one = (part) => part.trim().replace(/^(\S*?)(\?turn=\d+)?(?= |$)/, `$1?turn=${turn}`);
+      element.setAttribute("srcset", element.getAttribute("srcset").split(",").map(one).join(", "));
+    }
+  };
   const listen = () => {
     const events = new EventSource("/-preview/events");
     events.addEventListener("hello", renew);
     events.addEventListener("saved", (event) => {
       const news = JSON.parse(event.data);
       if (news.styles) fetchAnew('link[rel="stylesheet"]', "href");
-      if (news.pictures) fetchAnew("main img", "src");
+      if (news.pictures) { fetchAnew("main img", "src"); fetchSetsAnew(); }
       if (news.all || news.pages.includes(page)) renew();
     });
     events.onerror = () => { head.textContent = "The preview has stopped. Start it again and this page goes on."; };
