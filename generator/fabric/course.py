@@ -153,7 +153,7 @@ class Weaver(Repeater):
     def skip(self, step: Skip) -> bool:
         """Places passed over."""
         target = step.target
-        if target.how is How.FIRST and self.place is not None and self._only_start():
+        if step.behind or (target.how is How.FIRST and self.place is not None and self._only_start()):
             return True
         if target.noun in (Noun.SPACE, Noun.CORNER):
             for _ in range(target.count):

@@ -22,6 +22,8 @@ def needs(steps: tuple[Step, ...]) -> int:
     for step in steps:
         if isinstance(step, Work):
             total += _needs_work(step)
+        elif isinstance(step, Skip) and step.behind:
+            pass
         elif isinstance(step, Skip) and step.target.noun in (Noun.STITCH, Noun.CHAIN) and step.target.how is How.NEXT:
             total += step.target.count
         elif isinstance(step, Skip) and step.target.how in (How.LAST,):

@@ -79,7 +79,11 @@ class Repeater(Grouper):
         if passes == 0:
             return self._no_pass(step, begin_left)
         per = needs(step.steps)
-        self.fit = (step.span, per or 1, sum(s.target.count for s in step.steps if isinstance(s, Skip)))
+        self.fit = (
+            step.span,
+            per or 1,
+            sum(s.target.count for s in step.steps if isinstance(s, Skip) and not s.behind),
+        )
         lace = self.hand.spaces_used or self.hand.jumped
         if step.stop_at or (
             lace

@@ -71,7 +71,9 @@ class Seeker(Closer):
         if target.nth > 1:
             found = hand.stitches(target.nth, "")
             return [last_of(found)] if found else self._none(target, target.nth, span)
-        found = hand.stitches(target.count, target.kind)
+        found = hand.stitches(
+            target.count, "" if target.below else target.kind
+        )  # a kind named below is not on the edge
         if found is None and target.kind:
             found = hand.stitches(target.count)
         return found if found is not None else self._none(target, target.count, span)

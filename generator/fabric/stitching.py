@@ -22,6 +22,8 @@ class Stitcher(Beginner):
         """Stitches into the places of their target."""
         if self.depth == 0 and not self.begun and step.stitch == "sl-st" and self._travels(step):
             return self.travel(step)
+        if self._is_the_last_one(step):
+            return True
         kind = stitch(step.stitch)
         if self._closes_below(step):
             return self.close_below(step)
@@ -48,6 +50,19 @@ class Stitcher(Beginner):
         if step.target.noun in (Noun.SPACE, Noun.CORNER, Noun.GAP, Noun.PLACE) and step.each > 1:
             self.groups += len(taken) if self.in_group < 0 else 0
         return True
+
+    def _is_the_last_one(self, step: Work) -> bool:
+        """`…, rep from * across, ending with dc in 3rd ch of ch-3`: where the repeats used the row up, the turning chain
+        too, the ending names their last stitch once more."""
+        hand = self.hand
+        if self.fit is None or self.depth or hand.i < len(hand.items) or not hand.items or step.each > 1:
+            return False
+        if not self.new or not self.new[-1].counted or step.stitch == "sl-st" or self.rest_works():
+            return False
+        if step.target.how is How.LAST:
+            return step.target.noun is Noun.STITCH
+        no_other = hand.items[-1].start or hand.items[-1].kind == "sc"  # no row of sc has a top of a turning chain
+        return step.target.noun is Noun.START and self.settings.rows and no_other
 
     def _closes(self, step: Work) -> bool:
         """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""

@@ -201,7 +201,8 @@ def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
         not c.done()
         and not c.sign(",", ".", ";", ":", "(", "*", "-", "–", "—")
         and c.peek().type != "stitch"
-        and not c.word("work", "inc", "dec", "chain")
+        and not c.word("work", "inc", "dec", "chain", "skip", "repeat", "join")
+        and not (c.peek().type == "number" and c.peek(1).type == "stitch")
     ):
         if c.word("round", "row") and c.peek(1).type == "number":
             named = c.peek(1).n

@@ -104,6 +104,18 @@ def _below(c: Cursor, target: Target, said: Said) -> Target | None:
     return None
 
 
+def _deeper(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`of 2nd row below`, `in the 3rd row down`."""
+    at = 2 if c.word("the", ahead=1) else 1
+    if not c.word("of", "in", "on", "from") or c.peek(at).type != "ordinal" or not c.word("row", "round", ahead=at + 1):
+        return None
+    if not (c.word("below", "previous", ahead=at + 2) or c.peek(at + 2).value == "down"):
+        return None
+    n = c.peek(at).n
+    c.i += at + 3
+    return replace(target, below=n)
+
+
 def _leaving(c: Cursor, target: Target, said: Said) -> Target | None:
     """`to last 2 sts`, `except last st`, `to within 2 sts of the end`: some are left."""
     if c.word("to") and c.peek(1).value == "within" and c.peek(2).type == "number":
@@ -250,5 +262,5 @@ def tail(c: Cursor) -> bool:
 
 
 _RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
-    _loop, _around, _also, _below, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+    _loop, _around, _also, _below, _deeper, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
 )  # fmt: skip

@@ -20,6 +20,7 @@ from generator.notation.tree import (
     Remark,
     Repeat,
     Ring,
+    Skip,
     Stay,
     Step,
     Times,
@@ -38,6 +39,8 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
     _endings(out)
+    if any(isinstance(s, Repeat | Skip) for s in out):
+        _behind_posts(out)
     for k in range(1, len(out)):
         if (
             isinstance(chain := out[k - 1], Chain)
@@ -67,6 +70,25 @@ def _on_the_beginning(steps: list[Step], slip: Work) -> bool:
     target = slip.target
     chains = target.count if target.noun is Noun.CHAIN else target.size if target.noun is Noun.SPACE else 0
     return isinstance(first, Chain) and first.n == chains > 1 and target.how is How.NEXT
+
+
+def _behind_posts(steps: list[Step]) -> None:
+    """`skip 2 sc, … 1 front dc in each of next 2 dc of 2nd row below`: as many places passed over as stitches are worked
+    lower down. They are the same columns; only one of the two takes them."""
+    skips = [k for k, s in enumerate(steps) if isinstance(s, Skip) and s.target.noun is Noun.STITCH]
+    deep = sum(s.target.count for s in steps if isinstance(s, Work) and s.target.below and s.target.how is How.NEXT)
+    if deep and sum(_places(steps[k]) for k in skips) == deep:
+        for k in skips:
+            steps[k] = replace(steps[k], behind=True)  # type: ignore[call-arg]
+    for k, step in enumerate(steps):
+        if isinstance(step, Repeat):
+            inner = list(step.steps)
+            _behind_posts(inner)
+            steps[k] = replace(step, steps=tuple(inner))
+
+
+def _places(skip: Step) -> int:
+    return skip.target.count if isinstance(skip, Skip) else 0
 
 
 def _endings(steps: list[Step]) -> None:

@@ -165,9 +165,11 @@ class Repeat(Step):
 
 @dataclass(frozen=True, slots=True)
 class Skip(Step):
-    """Places passed over unworked."""
+    """Places passed over unworked. `behind`: they lie behind posts or spikes worked into a deeper course, which stand
+    in their stead."""
 
     target: Target = NEXT
+    behind: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,16 @@ def look(part: Part, measure: PartMeasure | None, scene: Scene) -> object:
     profile = measure.form.profile if measure else None
     size = (measure.form.width_mm, measure.form.height_mm, measure.form.shape) if measure else None
     colours = tuple(scene.colours.items())
-    return (part.name, tuple(map(_course, part.courses)), profile, size, colours, scene.sc_sign, scene.title, scene.place)
+    return (
+        part.name,
+        tuple(map(_course, part.courses)),
+        profile,
+        size,
+        colours,
+        scene.sc_sign,
+        scene.title,
+        scene.place,
+    )
 
 
 def _course(course: Course) -> object:
