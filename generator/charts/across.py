@@ -13,6 +13,8 @@ from generator.fabric.model import Into, Make, Role
 
 LEVEL = 0.8
 """Weight of staying level with a neighbour of the same kind, against keeping one's height at 1."""
+OVER = 0.42
+"""An arch of chains keeps this much above the heads it passes over."""
 CHAIN_AIR = 0.22
 """From the middle of a foundation chain to the feet on it."""
 
@@ -74,11 +76,9 @@ def _lean(layout: Layout, node: Node) -> float:
     """How far the head stands to the side of the foot, in chart units; a fan's outer stitches lean and so end lower."""
     if node.sharers < 3 or isinstance(layout.frame, Polygon):
         return 0.0
-    parents = node.parents
-    apart = float(layout.z[node.index]) - sum(float(layout.z[p]) for p in parents) / len(parents)
     period = layout.frame.period()
-    if period:
-        apart -= period * round(apart / period)
+    steps = [float(layout.z[node.index] - layout.z[p]) for p in node.parents]
+    apart = sum(step - period * round(step / period) if period else step for step in steps) / len(steps)
     return abs(apart) * layout.frame.stretch(float(layout.z[node.index]), layout.level[node.course])
 
 
@@ -91,7 +91,27 @@ def _bulge(layout: Layout, equations: Equations, node: Node) -> None:
     middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     flat = layout.frame.spot(float(layout.z[node.index]), float(layout.r[before] + layout.r[after]) / 2)
     dip = (flat[0] - middle[0]) * nx + (flat[1] - middle[1]) * ny  # a chord lies inside its curve
-    equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], max(top - max(dip, 0.0), 0.0))
+    ends = float(layout.r[before] + layout.r[after]) / 2
+    rise = max(top - max(dip, 0.0), _crown(layout, node, before, after) + OVER - ends, 0.0)
+    equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], rise)
+
+
+def _crown(layout: Layout, node: Node, before: int, after: int) -> float:
+    """Greatest height of the heads an arch passes over, well within its ends; minus infinity where there are none."""
+    below, graph, period = layout.below(node.course), layout.graph, layout.frame.period()
+    middle, half = float(layout.z[node.index]), abs(float(layout.z[after] - layout.z[before])) / 2
+    if below is None or half == 0.0:
+        return -math.inf
+    if period and half > period / 4:  # the arch lies over the join of its round
+        half = period / 2 - half
+    highest = -math.inf
+    for n in graph.courses[below]:
+        if graph.nodes[n].sort is Sort.STITCH:
+            apart = float(layout.z[n]) - middle
+            apart -= period * round(apart / period) if period else 0.0
+            if abs(apart) < 0.7 * half:
+                highest = max(highest, float(layout.r[n]))
+    return highest
 
 
 def sagitta(chord: float, length: float) -> float:

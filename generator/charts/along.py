@@ -68,7 +68,8 @@ def _stand(layout: Layout, equations: Equations, scale: Mapping[int, float]) -> 
         slip: float | None = None
         for children, parents in families(graph, c):
             q = sum(places[n] for n in children) / len(children)
-            p = sum(places[n] for n in parents) / len(parents)
+            past = _past_the_join(places, parents) if frame.closed else 0.0
+            p = sum(places[n] for n in parents) / len(parents) + past
             turns = 0
             if frame.closed:
                 turns = round(q - p) if slip is None else round(q - p - slip)
@@ -79,7 +80,14 @@ def _stand(layout: Layout, equations: Equations, scale: Mapping[int, float]) -> 
             stand = STAND if not isinstance(frame, Stadium) else STAND_ON_OVAL
             weight = stand * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
             terms = [(n, 1.0 / len(children)) for n in children] + [(n, -1.0 / len(parents)) for n in parents]
-            equations.add(terms, turns * frame.period(), weight)
+            equations.add(terms, (turns + past) * frame.period(), weight)
+
+
+def _past_the_join(places: Sequence[float], parents: Sequence[int]) -> float:
+    """Mean turns by which parents lie past the end of their course: the last stitch of a round and its first are
+    neighbours."""
+    first = places[parents[0]]
+    return -sum(round(places[n] - first) for n in parents) / len(parents)
 
 
 def _positions(layout: Layout) -> list[float]:

@@ -132,14 +132,22 @@ class _Weaver:
         return (carriers[-1] if row else carriers[0],)
 
     def _settle_joins(self, stitches: Sequence[Stitch]) -> None:
-        """A yarn joined `in any st` is joined where its first stitch is worked."""
+        """A yarn joined `in any st` is joined where its first stitch is worked; slip stitches that travel there lie on the
+        places they pass."""
         first = next(
             (s for s in stitches if s.kind != "ch" and s.role not in (Role.JOIN, Role.TRAVEL) and s.parents), None
         )
         where = self._parents(first) if first else ()
-        for i, hanger in enumerate(self.graph.hangers):
-            if hanger.course == self.index and hanger.node < 0 and hanger.sort in ("join", "travel") and where:
-                self.graph.hangers[i] = Hanger(hanger.sort, hanger.stitches, where[0], self.index)
+        if not where:
+            return
+        row = self.graph.courses[self.graph.nodes[where[0]].course]
+        place = row.index(where[0]) if where[0] in row else 0
+        passed = 0
+        for i, hanger in reversed(list(enumerate(self.graph.hangers))):
+            if hanger.course == self.index and hanger.node < 0 and hanger.sort in ("join", "travel"):
+                node = row[place - passed] if passed <= place else where[0]
+                self.graph.hangers[i] = Hanger(hanger.sort, hanger.stitches, node, self.index)
+                passed += hanger.sort == "travel"
 
 
 def one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
