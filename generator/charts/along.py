@@ -21,6 +21,8 @@ OPEN, UNROLLED = 2.5, 8.0
 """Even spacing counts this much more in rows and in unrolled rounds: there the work may be as long as it needs."""
 CLOSE, BESIDE = 3.0, 0.3
 """The stitches of a fan keep together: room that is over goes beside the fan."""
+ASIDE = 0.5
+"""How far before its first stitch a beginning chain stands that takes no room."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -46,6 +48,9 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
             soft *= BESIDE
         value = step - turns * layout.direction[c] * frame.period()
         equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
+    for a, b in graph.beside():
+        step = layout.direction[graph.nodes[a].course] * ASIDE / frame.stretch(float(layout.z[b]), float(layout.r[b]))
+        equations.add([(a, 1.0), (b, -1.0)], -step)
     _stand(layout, equations, scale)
     first = graph.courses[layout.shown[0]][0]
     equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)

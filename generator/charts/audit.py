@@ -116,13 +116,26 @@ def _off(foot: Point, stitch: Stitch, places: list[Sign]) -> float:
 
 
 def _from_arch(foot: Point, chains: list[Sign]) -> float:
-    """Distance of a foot from the line through the chains of a space, which goes on half a chain past either end."""
+    """Distance of a foot from the line through the chains of a space, which bends as they lie and goes on half a chain
+    past either end."""
     ends = []
     for end, turn in ((chains[0], math.pi), (chains[-1], 0.0)):
         a = math.radians(end.turn) + turn
         ends.append((end.x + 0.5 * math.cos(a), end.y + 0.5 * math.sin(a)))
-    line = [ends[0], *((c.x, c.y) for c in chains), ends[1]]
+    bends = [(_bend(a, b), (b.x, b.y)) for a, b in itertools.pairwise(chains)]
+    line = [ends[0], (chains[0].x, chains[0].y), *(p for pair in bends for p in pair), ends[1]]
     return min(_from_stretch(foot, a, b) for a, b in itertools.pairwise(line))
+
+
+def _bend(a: Sign, b: Sign) -> Point:
+    """The middle of the curve from one chain to the next (the middle of a cubic Hermite curve, elementary geometry)."""
+    dx, dy = b.x - a.x, b.y - a.y
+    x, y = (a.x + b.x) / 2, (a.y + b.y) / 2
+    for chain, share in ((a, 0.125), (b, -0.125)):
+        ux, uy = math.cos(math.radians(chain.turn)), math.sin(math.radians(chain.turn))
+        along = math.copysign(math.hypot(dx, dy), ux * dx + uy * dy) * share
+        x, y = x + ux * along, y + uy * along
+    return (x, y)
 
 
 def _from_stretch(point: Point, a: Point, b: Point) -> float:

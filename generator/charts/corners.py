@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from generator.charts.along import ASIDE
 from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, gap_between
@@ -133,7 +134,7 @@ def along_sides(layout: Layout, frame: Polygon) -> NDArray[np.float64]:
     equations = Equations(len(graph.nodes))
     pinned = {corner.node for corners in places.values() for corner in corners}
     for c in layout.shown:
-        row = graph.plain(c)
+        row = [n for n in graph.plain(c) if graph.nodes[n].width > 0]
         half = frame.half(layout.level[c])
         scale = frame.girth(layout.level[c]) / max(natural_width(graph, c, 0.0), 1e-6)
         layout.scale[c] = scale
@@ -147,6 +148,8 @@ def along_sides(layout: Layout, frame: Polygon) -> NDArray[np.float64]:
             if terms:
                 equations.add(terms, value, soft)
         _stand_on_sides(layout, equations, c, side, pinned)
+    for a, b in graph.beside():
+        equations.add([(a, 1.0), (b, -1.0)], -ASIDE * layout.direction[graph.nodes[a].course])
     z = equations.solve()
     for c, corners in places.items():
         for corner in corners:

@@ -94,20 +94,20 @@ def links(layout: Layout) -> list[tuple[int, int, int, int]]:
     """Neighbours along the work: (node, next node, course, turns between them)."""
     found = []
     for c in layout.shown:
-        row = layout.graph.courses[c]
+        row = layout.graph.in_line(c)
         found += [(a, b, c, 0) for a, b in itertools.pairwise(row)]
         if layout.frame.closed and row:
             after = layout.after(c)
-            following = layout.graph.courses[after] if after is not None else []
+            following = layout.graph.in_line(after) if after is not None else []
             goes_on = layout.part.courses[c].make is Make.SPIRAL and following and not _is_cut(layout, c)
-            plain = layout.graph.plain(c) or row
+            plain = [n for n in layout.graph.plain(c) if n in row] or row
             found.append((row[-1] if goes_on else plain[-1], following[0] if goes_on else row[0], c, 1))
     return found
 
 
 def ends_of_arch(layout: Layout, n: int) -> tuple[int, int]:
     """The nodes an arch of chains hangs between."""
-    row = layout.graph.courses[layout.graph.nodes[n].course]
+    row = layout.graph.in_line(layout.graph.nodes[n].course)
     i = row.index(n)
     before = row[i - 1] if i or layout.frame.closed else row[min(i + 1, len(row) - 1)]
     after = row[(i + 1) % len(row)] if i + 1 < len(row) or layout.frame.closed else row[i - 1]

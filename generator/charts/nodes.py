@@ -5,6 +5,7 @@ are worked into singly (foundations, cords) are nodes of their own. Turning and 
 column. Joins, picots and travelling slip stitches need no room: they hang on the node they touch.
 """
 
+import itertools
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -70,6 +71,14 @@ class Graph:
     stitches: tuple[Stitch, ...] = ()
     covered: dict[int, int] = field(default_factory=dict)
     """Node of a stitch that a levelling stitch lies on, and the node of that levelling stitch."""
+
+    def in_line(self, course: int) -> list[int]:
+        """Nodes of a course that take room on it: without beginning chains that only stand beside their first stitch."""
+        return [n for n in self.courses[course] if self.nodes[n].width > 0] or self.courses[course]
+
+    def beside(self) -> list[tuple[int, int]]:
+        """Beginning chains that take no room, each with the node it stands beside."""
+        return [(a, b) for row in self.courses for a, b in itertools.pairwise(row) if self.nodes[a].width <= 0]
 
     def plain(self, course: int) -> list[int]:
         """Nodes of a course without the levelling stitches past its end."""

@@ -182,9 +182,14 @@ class Seats:
         t = 0.5 + (place - (len(guests) - 1) / 2) * step / max(arch.length, 0.5)
         (x, y), turn = arch.at(t)
         nx, ny = math.sin(math.radians(turn)), -math.cos(math.radians(turn))
-        ox, oy = self.layout.outward(p)
+        ox, oy = self._out_of(p, arch)
         side = 1.0 if nx * ox + ny * oy >= 0 else -1.0
         return (x + nx * side * 0.3, y + ny * side * 0.3)
+
+    def _out_of(self, p: int, arch: Arch) -> Point:
+        """The way a chain space bulges; round a corner that is neither side's own outward."""
+        bulge = (arch.over[0] - (arch.start[0] + arch.end[0]) / 2, arch.over[1] - (arch.start[1] + arch.end[1]) / 2)
+        return bulge if math.hypot(*bulge) > 0.3 else self.layout.outward(p)
 
     def signs(self, n: int) -> list[Sign]:
         """The symbols of one node."""
@@ -247,7 +252,9 @@ class Seats:
         apart = math.dist(lay.head(before), lay.head(after.index)) if lay.frame.closed else math.inf
         back = min(0.62, max(0.5, apart / 2))  # half way between its neighbours where they stand close
         dx, dy = -back * ox, -back * oy
-        longer = max(len(node.stitches) * 0.8 / max(math.dist(foot, top), 0.1), 1.0)
+        longer = len(node.stitches) * 0.8 / max(math.dist(foot, top), 0.1)
+        if lay.graph.nodes[before].sort is not Sort.SPACE:  # below an arch of chains it stays as short as it is
+            longer = max(longer, 1.0)
         top = (foot[0] + (top[0] - foot[0]) * longer, foot[1] + (top[1] - foot[1]) * longer)
         return (foot[0] + dx, foot[1] + dy), (top[0] + dx, top[1] + dy)
 

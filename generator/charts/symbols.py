@@ -83,7 +83,7 @@ def _plain(
     if "bar" in names:
         strokes.append(Line(((-BAR, TOP), (BAR, TOP))))
     if "cross" in names and len(feet) > 1:
-        strokes.append(Line(((-0.27, 0.34), (0.27, 0.34)), thin=True))
+        strokes.append(Line((_down(feet[0]), _down(feet[-1])), thin=True))
     foot = feet[len(feet) // 2] if len(feet) % 2 else ((feet[0][0] + feet[-1][0]) / 2, feet[0][1])
     if chained:
         strokes.append(Oval((foot[0], foot[1] - 0.2), 0.26, 0.13))
@@ -96,6 +96,12 @@ def _plain(
     if "front-loop" in names and loop is Loop.BOTH:
         loop = Loop.FRONT
     return (*strokes, *_loop_mark(loop, foot))
+
+
+def _down(foot: Point) -> Point:
+    """Where the bar that closes stitches together meets a leg, however far the legs are spread."""
+    length = math.dist(foot, (0.0, TOP)) or 1.0
+    return (foot[0] * 0.4 / length, TOP + (foot[1] - TOP) * 0.4 / length)
 
 
 def _leg(record: Stitch, foot: Point, gap: float, slashes: int, full: bool, sc: str, alone: bool) -> list[Stroke]:

@@ -37,8 +37,6 @@ from generator.fabric.model import Make, Part
 
 BAND = 1.25
 """Height of a folded run's band."""
-SLIVER = 0.15
-"""Room left for a beginning chain in a motif of equal repeats: too little to be seen in their symmetry."""
 BETWEEN = 1.2
 """Distance between the two discs of a closed piece."""
 
@@ -97,10 +95,10 @@ def size_of_numbers(graph: Graph, shown: tuple[int, ...]) -> float:
 
 
 def _let_repeats_be_equal(graph: Graph) -> None:
-    """Beginning chains that count for nothing take next to no room, so that the stitches stand as in any other repeat."""
+    """Beginning chains that count for nothing take no room, so that the stitches stand as in any other repeat."""
     for node in graph.nodes:
         if node.loose:
-            node.width = SLIVER
+            node.width = 0.0
 
 
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
