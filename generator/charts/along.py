@@ -23,6 +23,8 @@ CLOSE, BESIDE = 3.0, 0.3
 """The stitches of a fan keep together: room that is over goes beside the fan."""
 ASIDE = 0.5
 """How far before its first stitch a beginning chain stands that takes no room."""
+SEAM = 1.5
+"""Room beside an uncounted beginning counts this much more than even spacing: it must not run into its neighbours."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -46,6 +48,8 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
             soft *= CLOSE
         elif max(here.sharers, there.sharers) >= FAN:
             soft *= BESIDE
+        if frame.closed and (here.loose or there.loose):
+            soft *= SEAM
         value = step - turns * layout.direction[c] * frame.period()
         equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
     for a, b in graph.beside():

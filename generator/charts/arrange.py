@@ -14,8 +14,8 @@ from generator.charts.across import place_across
 from generator.charts.along import place_along
 from generator.charts.corners import along_sides
 from generator.charts.frames import Circle, Frame, Polygon, Stadium
-from generator.charts.layout import RING, Layout, least_level
-from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise
+from generator.charts.layout import LOW, RING, Layout, least_level
+from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
 from generator.fabric.model import Make, Part
 
 
@@ -57,6 +57,9 @@ def _hub(layout: Layout) -> float:
     first = next((c for c in layout.shown if layout.graph.courses[c]), 0)
     feet = len([n for n in layout.graph.courses[first] if layout.graph.nodes[n].height > 0])
     around = max(chains * CHAIN / (2 * math.pi) + 0.35 if chains else RING, feet * 0.32 / (2 * math.pi))
+    rise = mean_rise(layout.graph, first)
+    long = natural_width(layout.graph, first, 0.0) / (2 * math.pi) - (rise / 2 if rise < LOW else rise)
+    around = max(around, long)  # an opening, where the round is too long to close over its stitches
     return around + 0.12
 
 

@@ -37,6 +37,8 @@ from generator.fabric.model import Make, Part
 
 BAND = 1.25
 """Height of a folded run's band."""
+OPEN = 1.5
+"""Where the first round stands further than this from the ring it is worked into, it goes round an opening."""
 BETWEEN = 1.2
 """Distance between the two discs of a closed piece."""
 
@@ -154,6 +156,9 @@ def _seam(graph: Graph, part: Part, c: int, frame: Frame) -> float:
         return 0.0
     if part.courses[c].make is Make.SPIRAL:
         return 0.75
+    after = next((row for row in graph.courses[c + 1 :] if row), [])
+    if first.sort is not Sort.COLUMN and after and graph.nodes[after[0]].loose:
+        return 0.6  # the round above begins with a chain beside its first stitch: the seam runs through
     return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.0
 
 
@@ -210,6 +215,9 @@ class Disc:
         if isinstance(layout.frame, Stadium) or layout.part.courses[layout.shown[0]].make is Make.FOUNDATION:
             return []
         chains = self.seats.chain_ring()
+        if layout.hub > OPEN + math.hypot(*((chains[0].x, chains[0].y) if chains else (RING, 0.0))):
+            r = layout.hub - 0.3
+            return [Mark(Oval((0, 0), r, r), "ghost"), *(shifted(sign, 0.0, 0.0) for sign in chains)]
         if chains:
             n = sum(sign.kind == "ch" for sign in chains)
             return [*chains, *([Text(0, 0, str(n), 0.6)] if n > 4 else [])]
