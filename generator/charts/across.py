@@ -52,7 +52,7 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         _bulge(layout, equations, node)
         return
     if layout.part.courses[node.course].make is Make.FOUNDATION:
-        equations.add([(node.index, 1.0)], layout.level[node.course])
+        equations.add([(node.index, 1.0)], layout.level[node.course], 30.0)
     elif node.into is Into.RING or (not node.parents and layout.frame.closed):
         base = layout.hub if node.into is Into.RING else layout.base(node.course)
         equations.add([(node.index, 1.0)], base + node.height * factor)

@@ -1,7 +1,7 @@
 """Along the rounds: every stitch over what it is worked into, with even spacing."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from generator.charts.equations import Equations
 from generator.charts.foundations import stand_on_chain
 from generator.charts.frames import Stadium
-from generator.charts.layout import Layout, gap_between, links
+from generator.charts.layout import Layout, links, round_ends
 from generator.charts.nodes import FAN, Sort, families, natural_width
 from generator.fabric.model import Make
 
@@ -17,6 +17,8 @@ STAND = 1.3
 """Weight of standing over the place worked into, against even spacing at 1."""
 STAND_ON_OVAL = 0.6
 """On ovals the caps spread as the work grows; stitches of the sides must be free to follow."""
+UPRIGHT = 6.0
+"""On the straight sides of an oval every stitch stands over its own."""
 OPEN, UNROLLED = 2.5, 8.0
 """Even spacing counts this much more in rows and in unrolled rounds: there the work may be as long as it needs."""
 CLOSE, BESIDE = 3.0, 0.3
@@ -38,11 +40,18 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
         if frame.closed:
             girth = frame.girth(layout.level[c]) - seams[c]
             scale[c] = girth / max(natural_width(layout.graph, c, 0.0), 1e-6)
+    own = _own_scales(layout, frame, seams) if isinstance(frame, Stadium) else {}
     for a, b, c, turns in links(layout):
         here, there = graph.nodes[a], graph.nodes[b]
-        gap = gap_between(here, there) * scale[c] + (seams[c] if turns else 0.0)
+        if isinstance(frame, Stadium) and layout.part.courses[c].make is Make.FOUNDATION:
+            continue  # the chain lies where it lies
+        wide = here.width * own.get(a, scale[c]) + there.width * own.get(b, scale[c])
+        gap = wide / 2 + (seams[c] if turns else 0.0)
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
+        if isinstance(frame, Stadium):  # from a side round the end the way along is longer in z
+            step = frame.onward(float(layout.z[a]), layout.level[c], layout.direction[c] * gap) - float(layout.z[a])
+            stretch = gap / max(abs(step), 1e-6)
         soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * _firm(layout, c)
         if here.sharers >= FAN and here.parents == there.parents:
             soft *= CLOSE
@@ -55,7 +64,7 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
     for a, b in graph.beside():
         step = layout.direction[graph.nodes[a].course] * ASIDE / frame.stretch(float(layout.z[b]), float(layout.r[b]))
         equations.add([(a, 1.0), (b, -1.0)], -step)
-    _stand(layout, equations, scale)
+    _stand(layout, equations)
     first = graph.courses[layout.shown[0]][0]
     equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
     return equations.solve()
@@ -67,7 +76,21 @@ def _firm(layout: Layout, c: int) -> float:
     return UNROLLED if layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) else OPEN
 
 
-def _stand(layout: Layout, equations: Equations, scale: Mapping[int, float]) -> None:
+def _own_scales(layout: Layout, frame: Stadium, seams: Sequence[float]) -> dict[int, float]:
+    """How much wider than natural the stitches of an oval stand: on its sides as the chains do, round either end as
+    much as there is room."""
+    found: dict[int, float] = {}
+    for c in layout.shown:
+        sides = frame.stretch(0.0, layout.level[c])
+        found |= dict.fromkeys((n for n in layout.graph.courses[c] if n in layout.straight), sides)
+        room = math.pi * layout.level[c] + sides
+        for i, end in enumerate(reversed(round_ends(layout, c))):
+            widths = sum(layout.graph.nodes[n].width for n in end)
+            found |= dict.fromkeys(end, max(room - (seams[c] if not i else 0.0), 0.1) / max(widths, 1e-6))
+    return found
+
+
+def _stand(layout: Layout, equations: Equations) -> None:
     """Stitches that share a place stand over it together; each together-stitch over the middle of its places."""
     graph, frame = layout.graph, layout.frame
     if isinstance(frame, Stadium):
@@ -86,7 +109,13 @@ def _stand(layout: Layout, equations: Equations, scale: Mapping[int, float]) -> 
             elif layout.part.courses[c].make in (Make.SPIRAL, Make.JOINED) and abs(q - p) > WRAPPED:
                 continue  # a round unrolled: this one stands on the far end of the round below
             stretch = frame.stretch(float(layout.z[children[0]]), layout.level[c])
-            stand = STAND if not isinstance(frame, Stadium) else STAND_ON_OVAL
+            stand = (
+                STAND
+                if not isinstance(frame, Stadium)
+                else UPRIGHT
+                if children[0] in layout.straight
+                else STAND_ON_OVAL
+            )
             weight = stand * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
             terms = [(n, 1.0 / len(children)) for n in children] + [(n, -1.0 / len(parents)) for n in parents]
             equations.add(terms, (turns + past) * frame.period(), weight)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.charts.equations import Equations
 from generator.charts.frames import Stadium
-from generator.charts.nodes import Graph, Node
+from generator.charts.nodes import Graph, Node, families
 from generator.fabric.model import Into, Make, Part
 
 if TYPE_CHECKING:
@@ -46,21 +46,39 @@ def stand_on_chain(layout: Layout, frame: Stadium, equations: Equations) -> None
     place = {n: i for i, n in enumerate(worked)}
     last = len(worked) - 1
     for n in layout.graph.courses[0]:  # chains nearer the hook than the first stitch stand at its side
-        equations.add([(n, 1.0)], float(last - place[n]) if n in place else -0.45, 10.0)
+        equations.add([(n, 1.0)], float(last - place[n]) if n in place else -0.8, 1000.0)
+    families = _by_parent(first_round(layout.graph))
+    home = [members for members in families if place[members[0].parents[0]] == last]
     turned = False
-    for members in _by_parent(first_round(layout.graph)):
+    for members in families:
         i = place[members[0].parents[0]]
-        at_far_end = i == 0
-        if at_far_end:
-            target = frame.length + frame.cap / 2
-            turned = True
-        elif not turned:
-            target = float(last - i)
-        elif i == last:
-            target = 2 * frame.length + 1.5 * frame.cap - 0.35  # a little room for the beginning
-        else:
-            target = frame.length + frame.cap + i
+        if i == last:
+            continue
+        turned = turned or i == 0
+        target = frame.length + frame.cap / 2 if i == 0 else frame.length + frame.cap + i if turned else float(last - i)
         equations.add([(n.index, 1.0 / len(members)) for n in members], target, WEIGHT * len(members) ** 0.5)
+    _round_the_near_end(frame, equations, home)
+
+
+def _round_the_near_end(frame: Stadium, equations: Equations, home: list[list[Node]]) -> None:
+    """Stitches in the chain at which the round begins and ends spread round it together."""
+    if not home:
+        return
+    begun, done = home[0], [n for members in home[1:] for n in members]
+    k = len(begun) + len(done)
+    terms = [(n.index, 1.0 / k) for n in (*begun, *done)]
+    middle = -frame.cap / 2 if done else -frame.cap / 2 * (1 - 1 / k)
+    equations.add(terms, middle + frame.period() * len(done) / k, WEIGHT * k**0.5)
+
+
+def upright(graph: Graph) -> set[int]:
+    """Nodes that stand on a straight side of an oval, one on one above its chains."""
+    worked = _worked(graph)
+    found = set(worked[1:-1])
+    for c in range(1, len(graph.courses)):
+        alone = [(nodes[0], parents) for nodes, parents in families(graph, c) if len(nodes) == 1]
+        found |= {n for n, parents in alone if found.issuperset(parents)}
+    return found
 
 
 def _by_parent(nodes: list[Node]) -> list[list[Node]]:

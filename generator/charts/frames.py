@@ -169,6 +169,21 @@ class Stadium:
         """How much longer than the chain the sides are."""
         return max(1.0, r / self.base)
 
+    def onward(self, z: float, r: float, far: float) -> float:
+        """The z reached from z by going `far` along the level curve at r (backward where it is negative)."""
+        way = math.copysign(1.0, far)
+        left = abs(far)
+        for _ in range(9):
+            index, along = self._place(z)
+            size = self.length if index % 2 == 0 else self.cap
+            ahead = size - along if way > 0 else along or 1e-9
+            stretch = self.stretch(z if along else z + way * 1e-9, r)
+            if left <= ahead * stretch:
+                break
+            left -= ahead * stretch
+            z += way * (ahead + 1e-9)
+        return z + way * left / self.stretch(z, r)
+
     def _place(self, z: float) -> tuple[int, float]:
         """Which stretch (0 side, 1 cap, 2 side, 3 cap) and how far into it."""
         z %= self.period()

@@ -1,18 +1,22 @@
 """A layout: nodes with places, and how the parts of the layout ask for them."""
 
 import itertools
+import math
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.charts.frames import Frame, Point
+from generator.charts.frames import Frame, Point, Stadium
 from generator.charts.nodes import Graph, Node, mean_rise, natural_width
 from generator.fabric.model import Make, Part
 
 LEAST = 0.82
 """Least room a stitch of width 1 is given, in chart units."""
+END = 0.9
+"""The same round the ends of an oval, where nothing can give way to the sides."""
 LOW = 1.6
 """Stitches lower than this are drawn as crosses, widest in the middle."""
 RING = 0.55
@@ -40,6 +44,8 @@ class Layout:
     """Extra distance below a course, where a folded run is told in words."""
     seams: Sequence[float]
     """Extra room at the start of each course, in chart units."""
+    straight: AbstractSet[int] = frozenset()
+    """Nodes on the straight sides of an oval."""
     scale: dict[int, float] = field(default_factory=dict)
     """How far the natural spacing of a closed course is stretched to go round."""
 
@@ -76,8 +82,23 @@ class Layout:
 def least_level(layout: Layout, course: int, seam: float) -> float:
     """The r at which a course is long enough for its stitches; crosses need the room half way down, not at their tops."""
     rise = mean_rise(layout.graph, course)
-    need = natural_width(layout.graph, course, seam) * LEAST
+    natural = natural_width(layout.graph, course, seam)
+    need = natural * LEAST
+    if isinstance(layout.frame, Stadium) and layout.part.courses[course].make is Make.FOUNDATION:
+        return -math.inf  # the chain lies on a segment
+    if isinstance(layout.frame, Stadium):  # the sides keep their length, and either end must hold its own stitches
+        ends = [sum(layout.graph.nodes[n].width for n in end) for end in round_ends(layout, course)]
+        need = 2 * (layout.frame.length - 1 + max(ends, default=0.0) * END)
     return layout.frame.level_for(need) + (rise / 2 if rise < LOW and layout.frame.closed else 0.0)
+
+
+def round_ends(layout: Layout, course: int) -> list[list[int]]:
+    """Stretches of a course of an oval that lie between its straight sides, the one at the start last."""
+    row = layout.graph.in_line(course)
+    stretches = [list(run) for still, run in itertools.groupby(row, key=lambda n: n in layout.straight) if not still]
+    if len(stretches) > 1 and row[0] not in layout.straight and row[-1] not in layout.straight:
+        stretches[-1] += stretches.pop(0)
+    return stretches
 
 
 def gap_between(a: Node, b: Node) -> float:

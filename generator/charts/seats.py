@@ -13,6 +13,9 @@ from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
 from generator.fabric.model import Into, Make, Role
 from generator.notation.tree import Loop
 
+LONG = 2.5
+"""An arch drawn this much longer than its chains lets what stands on it spread."""
+
 
 @dataclass(frozen=True, slots=True)
 class Arch:
@@ -174,7 +177,12 @@ class Seats:
         guests = guests or [node.index]
         arch = self.arch(p)
         span = min(arch.length * 0.8, len(self.layout.graph.nodes[p].stitches) * CHAIN)
-        widest = 0.42 if self.layout.graph.nodes[guests[0]].height > LOW else 0.95
+        widest = 0.42
+        if (
+            arch.length > LONG * span and self.layout.graph.nodes[guests[0]].height <= LOW
+        ):  # crosses stand upright on an arch that is drawn long
+            apart = math.dist(self.layout.head(guests[0]), self.layout.head(guests[-1])) / max(len(guests) - 1, 1)
+            span, widest = max(span, min(apart * len(guests), arch.length * 0.9)), max(0.95, apart)
         step = min(widest, span / max(len(guests), 1))
         place = guests.index(node.index) if node.index in guests else 0
         if self.layout.direction[node.course] != self.layout.direction[self.layout.graph.nodes[p].course]:

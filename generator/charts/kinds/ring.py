@@ -37,6 +37,8 @@ from generator.fabric.model import Make, Part
 
 BAND = 1.25
 """Height of a folded run's band."""
+SLIVER = 0.15
+"""Room for an uncounted beginning chain on the side of a polygon: too little to be seen in its corners."""
 OPEN = 1.5
 """Where the first round stands further than this from the ring it is worked into, it goes round an opening."""
 BETWEEN = 1.2
@@ -75,7 +77,7 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     shown = tuple(c for c in range(1 if into_chain else 0, len(part.courses)) if c not in hidden and graph.courses[c])
     frame = _frame(graph, part)
     if isinstance(frame, Polygon) or repeats_of(part) > 2:
-        _let_repeats_be_equal(graph)
+        _beginnings_take(graph, SLIVER if isinstance(frame, Polygon) else 0.0)
     rim = second_pole(part, shown) if isinstance(frame, Circle) else None
     near = shown if rim is None else shown[: shown.index(rim) + 1]
     near_folds = tuple(one for one in folds if one.shown in near)
@@ -96,11 +98,12 @@ def size_of_numbers(graph: Graph, shown: tuple[int, ...]) -> float:
     return min(1.25, max(1.0, sum(mean_rise(graph, c) for c in shown) / 9))
 
 
-def _let_repeats_be_equal(graph: Graph) -> None:
-    """Beginning chains that count for nothing take no room, so that the stitches stand as in any other repeat."""
+def _beginnings_take(graph: Graph, width: float) -> None:
+    """Beginning chains that count for nothing take that much room: none where stitches must stand as in any other
+    repeat, a little on the side of a polygon."""
     for node in graph.nodes:
         if node.loose:
-            node.width = 0.0
+            node.width = width
 
 
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
