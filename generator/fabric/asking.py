@@ -97,6 +97,11 @@ def ends(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...], b
     return kept, (steps[chain],) if chain >= 0 else (), True
 
 
+def only_ends(steps: tuple[Step, ...]) -> bool:
+    """`ch 4, turn` with nothing worked before it: how a course that is told already ends."""
+    return any(isinstance(s, Turn) for s in steps) and all(isinstance(s, (Chain, *WORDS_ONLY)) for s in steps)
+
+
 def begins(steps: tuple[Step, ...], state: State) -> tuple[tuple[Step, ...], bool]:
     """Steps without a turn at their very beginning, and whether there was one that still has to be done."""
     at = 0

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 from generator.fabric.edge import Item
+from generator.fabric.heaps import HEAPS, heaps, numbers
+from generator.fabric.model import Run
 from generator.notation.tree import Stated
 from generator.vocabulary.load import is_stitch, stitch
 
@@ -19,6 +21,14 @@ class Tally:
     chains: int = 0
     picots: int = 0
     made: int = 0
+    runs: tuple[Run, ...] = ()
+    """What was worked, to be looked at where heaps are stated."""
+    begun: bool = False
+    """The edge begins with a chain that counts."""
+
+    def heaped(self, noun: str) -> set[int]:
+        """How many shells, groups, V-stitches there may be said to be; empty where nothing is heaped in one place."""
+        return numbers(noun, heaps(self.runs, self.begun))
 
     def of(self, kind: str) -> int:
         """How many of a kind; families count their members (`cluster` counts every cluster)."""
@@ -45,7 +55,9 @@ class Tally:
         return sum(n for name, n in self.kinds if name.startswith("sp:"))
 
 
-def tally(items: list[Item], passes: int = 0, picots: int = 0, made: int = 0, groups: int = 0) -> Tally:
+def tally(
+    items: list[Item], passes: int = 0, picots: int = 0, made: int = 0, groups: int = 0, runs: tuple[Run, ...] = ()
+) -> Tally:
     """Count an edge."""
     kinds: dict[str, int] = {}
     live = chains = 0
@@ -56,7 +68,7 @@ def tally(items: list[Item], passes: int = 0, picots: int = 0, made: int = 0, gr
         elif item.counted:
             kinds[item.kind] = kinds.get(item.kind, 0) + item.n
             live += item.n
-    return Tally(live, tuple(kinds.items()), groups, passes, chains, picots, made)
+    return Tally(live, tuple(kinds.items()), groups, passes, chains, picots, made, runs, bool(items) and items[0].start)
 
 
 def agrees(stated: Stated, found: Tally) -> bool:
@@ -84,7 +96,9 @@ def _kind(name: str, n: int, found: Tally) -> bool:
     if name in ("inc", "dec"):
         return True
     if name == "picot":
-        return n in (found.picots, found.passes)
+        return n == found.picots if found.picots else n == found.passes
+    if name in HEAPS and (heaped := found.heaped(name)):
+        return n in heaped
     if is_stitch(name):
         have = found.of(name)
         if have == n:
@@ -97,6 +111,8 @@ def _kind(name: str, n: int, found: Tally) -> bool:
     return n > 1 and n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)
 
 
-def knows(stated: Stated) -> bool:
-    """Whether the count is in units that can be compared without doubt."""
-    return stated.total is not None or any(is_stitch(name) or name.startswith("sp") for name, _ in stated.kinds)
+def knows(stated: Stated, found: Tally | None = None) -> bool:
+    """Whether the count is in units that can be compared without doubt; heaps are, where the work has any."""
+    if stated.total is not None or any(is_stitch(name) or name.startswith("sp") for name, _ in stated.kinds):
+        return True
+    return found is not None and any(name in HEAPS and found.heaped(name) for name, _ in stated.kinds)

@@ -4,7 +4,9 @@ from copy import copy
 from dataclasses import dataclass
 
 from generator.fabric.asking import (
+    ends,
     levels,
+    only_ends,
     works,
 )
 from generator.fabric.edge import stitches_in
@@ -49,7 +51,9 @@ class Planner(Shuttle):
                 current.append(step)
         if current:
             rest = tuple(current)
-            if (works(rest) and not (parts and levels(rest))) or not parts:
+            if parts and only_ends(rest):
+                parts[-1] = ends(parts[-1])[0] + rest  # `… until it measures 10 in, ch 4, turn`: said for the last one
+            elif (works(rest) and not (parts and levels(rest))) or not parts:
                 parts.append(rest)
             else:
                 parts[-1] = parts[-1] + rest

@@ -178,7 +178,7 @@ class Shuttle:
     ) -> Outcome:  # fmt: skip
         founding = weaver.ground.foundation > 0 and not weaver.begun
         edge = weaver.hand.items if founding or (weaver.ground.ring and not weaver.new) else weaver.covered()
-        found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups)
+        found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups, tuple(weaver.runs))
         rows = in_rows(state, weaver, line, turns)
         make = Make.FOUNDATION if founding else Make.JOINED if weaver.joined else Make.ROW if rows else Make.SPIRAL
         side = line.label.side if line is not None else ""

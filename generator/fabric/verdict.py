@@ -67,8 +67,8 @@ def count_problem(stated: Stated, found: Tally) -> Problem:
     if stated.total is not None and stated.total != found.live:
         return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total)
     for name, n in stated.kinds:
-        if found.of(name) != n:
-            have = found.spaces if name == "sp" else found.of(name)
+        if found.of(name) != n and n not in found.heaped(name):
+            have = found.spaces if name == "sp" else found.of(name) or max(found.heaped(name), default=0)
             return Problem(Fault.KINDS, stated.span, have=have, need=n, kind=name)
     return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total or 0)
 

@@ -159,7 +159,7 @@ class Loom(Searcher):
             return Status.WORKED, None
         if agrees(stated, chosen.found):
             return Status.PROVED, None
-        if not knows(stated):
+        if not knows(stated, chosen.found):
             return Status.WORKED, None
         return Status.DIFFERS, count_problem(stated, chosen.found)
 

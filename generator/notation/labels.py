@@ -40,7 +40,9 @@ _WORDS = [
 ]
 _ORDWORD = "|".join(_WORDS)
 _DASHED = re.compile(
-    rf"(?:{_ROUND}|{_ROW})\s*(?P<n>\d+)\s+[-–—]\s+(?=\d+\s*(?!{_ROUND}|{_ROW})[a-zA-Z])", re.IGNORECASE
+    rf"(?:round|rnd|rd|row|rw)\b\.?\s*(?P<n>\d+)(?P<dash>\s+[-–—]\s+|\s*(?:—|-{{2}}|[-–])\s*)"
+    rf"(?=(?P<first>\d+)\s+(?!{_ROUND}|{_ROW}|and\b|to\b|inclusive|incl)[a-zA-Z])",
+    re.IGNORECASE,
 )
 _LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|following|succeeding|remaining))?"
 
@@ -145,8 +147,8 @@ def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | No
             if not bare_numbers:
                 return None
             return _bare(match, offset)
-        if dashed := _DASHED.match(text, start):
-            # `Rnd 1 – 6 sc in ring`: the dash ends the label, it makes no range.
+        if (dashed := _DASHED.match(text, start)) and _ends_label(dashed):
+            # `Rnd 1 – 6 sc in ring`, `Row 8—5 shells`: the dash ends the label, it makes no range.
             label = Label(word, (int(dashed["n"][:6]),), "", Span(offset + start, offset + dashed.end()))
             return Labelled(label, dashed.end())
         numbers = _numbers((groups.get("nums") or "") + ("-" + groups["nums2"] if groups.get("nums2") else ""))
@@ -161,6 +163,13 @@ def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | No
         many = int(groups["many"]) if groups.get("many") else 0
         return Labelled(label, match.end(), aside=aside, many=many)
     return None
+
+
+def _ends_label(dashed: re.Match[str]) -> bool:
+    """Whether the dash between two numbers parts one row's label from its words: set off or long, or the second number
+    is no later row. `Row 4-6 sc …` stays open to be a range."""
+    dash = dashed["dash"]
+    return dash != dash.strip() or dash in ("—", "--") or int(dashed["first"][:6]) <= int(dashed["n"][:6])
 
 
 def _bare(match: re.Match[str], offset: int) -> Labelled:
