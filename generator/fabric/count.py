@@ -73,6 +73,8 @@ def tally(
 
 def agrees(stated: Stated, found: Tally) -> bool:
     """Whether a stated count is what was worked. A count that names no kind may include chains or spaces."""
+    if stated.each:
+        return bool(found.passes) and stated.total is not None and stated.total * found.passes == found.live
     if stated.total is not None and not _total(stated.total, found, bool(stated.kinds)):
         return False
     return all(_kind(name, n, found) for name, n in stated.kinds)

@@ -50,6 +50,14 @@ def _needs_work(step: Work) -> int:
     return 1 if target.how is How.LAST else 0
 
 
+def last_chains(rest: tuple[Step, ...]) -> int:
+    """Chain loops that what follows a repeat to the end takes for itself: `…, sc in ch 3 loop of last shell`."""
+    return sum(
+        1 for s in rest
+        if isinstance(s, (Work, Group)) and s.target.how is How.LAST and s.target.noun is Noun.SPACE and s.target.kind
+    )  # fmt: skip
+
+
 def kept_for_the_end(rest: tuple[Step, ...]) -> int:
     """Places that `each st across` leaves because what follows names the last one or the turning chain."""
     return sum(

@@ -68,7 +68,8 @@ def _places(run: Run) -> list[tuple[tuple[int, Into], int]]:
 
 
 def numbers(noun: str, found: list[Heap]) -> set[int]:
-    """How many of a noun there may be said to be: all heaps, or only the full ones; none where nothing is heaped."""
+    """How many of a noun there may be said to be: all heaps or only the full ones, a corner of two shells as one or as
+    two; empty where nothing is heaped."""
     most = max((heap.size for heap in found), default=0)
     if most < 2:
         return set()
@@ -76,7 +77,6 @@ def numbers(noun: str, found: list[Heap]) -> set[int]:
         parted = sum(1 for heap in found if len(heap.parts) > 1)
         return {parted} if parted else {sum(1 for heap in found if heap.size == 2)}
     least = 3 if noun in SHELLS and most >= 3 else 2
-    parts = [n for heap in found for n in heap.parts]
-    out = {sum(1 for heap in found if heap.size >= k) for k in range(least, most + 1)}
-    out |= {sum(1 for n in parts if n >= k) for k in range(least, max(parts) + 1)}
-    return out - {0}
+    sizes = [heap.size for heap in found]
+    apart = [n for heap in found for n in (heap.parts if min(heap.parts) >= least else (heap.size,))]
+    return {sum(1 for n in some if n >= k) for some in (sizes, apart) for k in range(least, max(some) + 1)}

@@ -212,6 +212,11 @@ class Problem:
     kind: str = ""
     words: str = ""
 
+    @property
+    def lenient(self) -> bool:
+        """Places left over where lace may leave some; not loops passed over on the way to the last one."""
+        return self.fault is Fault.SHORT and not self.kind.startswith("sp:")
+
 
 @dataclass(frozen=True, slots=True)
 class WorkedLine:

@@ -9,11 +9,13 @@ from generator.fabric.asking import (
     only_ends,
     works,
 )
-from generator.fabric.edge import stitches_in
+from generator.fabric.count import Tally
 from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.heaps import HEAPS
 from generator.fabric.readings import USUAL, settle
 from generator.fabric.shuttle import Shuttle
 from generator.fabric.state import MOST_COURSES
+from generator.fabric.stretching import stretched
 from generator.notation.tree import (
     Again,
     Line,
@@ -23,13 +25,26 @@ from generator.notation.tree import (
     Yarn,
 )  # fmt: skip
 
+MOST_UNTIL = 300
+"""Courses worked to see when there are as many stitches as said."""
+
+
+def _there(step: Again, found: Tally) -> int:
+    """How many there are of what `until` counts."""
+    if step.until_kind in ("loop", "space"):
+        return found.spaces
+    if step.until_kind in HEAPS:
+        return max(found.heaped(step.until_kind), default=0)
+    return found.live // (max(1, found.passes) if step.until_each else 1)
+
 
 @dataclass(slots=True)
 class Planner(Shuttle):
     """Plans the courses of a line."""
 
-    def plan(self, line: Line, steps: tuple[Step, ...]) -> list[tuple[Step, ...]]:
-        """The courses a line makes: its steps once a number of its label, and what it repeats of earlier ones."""
+    def plan(self, line: Line, steps: tuple[Step, ...], grown: bool = False) -> list[tuple[Step, ...]]:
+        """The courses a line makes: its steps once a number of its label, and what it repeats of earlier ones;
+        `grown`: those worked on a longer edge."""
         parts: list[tuple[Step, ...]] = []
         current: list[Step] = []
         for step in steps:
@@ -40,7 +55,7 @@ class Planner(Shuttle):
                     pass
                 yarns = tuple(s for s in current if isinstance(s, Yarn))
                 current = []
-                copies = self._again(step, parts, line)
+                copies = self._again(step, parts, line, grown)
                 if copies and yarns and not parts:
                     copies[0] = yarns + copies[0]
                 parts.extend(copies)
@@ -65,10 +80,12 @@ class Planner(Shuttle):
             parts = [parts[k % len(parts)] for k in range(wanted)]
         return parts[:MOST_COURSES]
 
-    def _again(self, step: Again, parts: list[tuple[Step, ...]], line: Line) -> list[tuple[Step, ...]]:
+    def _again(self, step: Again, parts: list[tuple[Step, ...]], line: Line, grown: bool) -> list[tuple[Step, ...]]:
         """Earlier courses named again, as often as said. Empty when there is no such course."""
         if step.numbers:
-            named = [self.by_number[n][0] for n in step.numbers if n in self.by_number]
+            own = dict(zip(line.label.numbers, parts, strict=False))  # `3rd row: … Repeat 3rd row until …`
+            known = {n: steps for n, (steps, _) in self.by_number.items()} | own
+            named = [known[n] for n in step.numbers if n in known]
             if len(named) < len(step.numbers):
                 return []
         else:
@@ -76,13 +93,15 @@ class Planner(Shuttle):
             named = past[-step.last :] if len(past) >= step.last else []
         if not named:
             return []
+        if grown:
+            named = [stretched(steps) for steps in named]
         if step.until_length_mm:
             done = len(self.courses) + len(parts)
             total = round(step.until_length_mm * self.settings.rows_per_mm)
             more = max(total - done, 1)
             return [named[k % len(named)] for k in range(min(more, MOST_COURSES))]
         if step.until_stitches:
-            return [named[k % len(named)] for k in range(self._passes_until(named, step.until_stitches, parts))]
+            return [named[k % len(named)] for k in range(self._passes_until(named, step, parts))]
         out = named * max(1, step.passes)
         if step.ending and step.numbers:
             last = self.by_number.get(step.ending)
@@ -90,19 +109,22 @@ class Planner(Shuttle):
                 out.append(last[0])
         return out
 
-    def _passes_until(self, named: list[tuple[Step, ...]], want: int, parts: list[tuple[Step, ...]]) -> int:
-        """Courses until so many stitches are live, by working them."""
+    def _passes_until(self, named: list[tuple[Step, ...]], step: Again, parts: list[tuple[Step, ...]]) -> int:
+        """Courses until there are as many as said, by working them."""
         state = copy(self.state)
+        settings = CourseSettings(start_counts=self.state.counts, habit=self.habit)
         for steps in parts:
-            state = self._course(state, settle(steps, USUAL), None, CourseSettings(), 0).state
-        for k in range(300):
-            if stitches_in(state.edge) >= want and k:
+            state = self._course(state, settle(steps, USUAL), None, settings, 0).state
+        there = 0
+        for k in range(MOST_UNTIL):
+            if k and there >= step.until_stitches:
                 return k
-            worked = self._course(state, settle(named[k % len(named)], USUAL), None, CourseSettings(), 0)
-            if worked.problem is not None or stitches_in(worked.state.edge) <= stitches_in(state.edge):
+            worked = self._course(state, settle(named[k % len(named)], USUAL), None, settings, 0)
+            now = _there(step, worked.found)
+            if worked.problem is not None or (k and now <= there and k % len(named) == 0):
                 return max(k, 1)
-            state = worked.state
-        return 300
+            state, there = worked.state, now
+        return MOST_UNTIL
 
     def _measured(
         self, step: Measure, before: tuple[Step, ...], parts: list[tuple[Step, ...]]

@@ -1,6 +1,6 @@
 """Steps several times over, or to the end of the course."""
 
-from generator.fabric.foresight import brings_chain, needs, only_closes
+from generator.fabric.foresight import brings_chain, last_chains, needs, only_closes
 from generator.fabric.ground import MOST_STITCHES
 from generator.fabric.grouping import Grouper
 from generator.fabric.model import Fault, Problem
@@ -49,6 +49,7 @@ class Repeater(Grouper):
 
     def _repeat_to_end(self, step: Repeat) -> bool:
         need = step.times.leave or (needs(self.rest) if self.depth == 0 else 0)
+        hung = last_chains(self.rest) if self.depth == 0 else 0
         per, left = needs(step.steps), self.hand.stitches_left()
         if per and need and not step.times.leave and left % per == 0 and (left - need) % per:
             need = 0  # the repeats use the course up; what follows lies past its end and levels it
@@ -64,7 +65,7 @@ class Repeater(Grouper):
             moved = (self.hand.i, self.hand.off) != position
             if not ok and self.problem is not None and self.problem.fault is Fault.LIMIT:
                 break
-            if not ok or self.hand.stitches_left() < need:
+            if not ok or self.hand.stitches_left() < need or (hung and self._chains_left() < hung):
                 self.restore(snap)
                 break
             if not moved:
@@ -89,6 +90,7 @@ class Repeater(Grouper):
             lace
             and self.depth == 0
             and not step.times.leave
+            and not hung
             and (not self.rest_works() or only_closes(self.rest, self.closes_below))
             and (self.hand.spaces_left() or self.hand.stitches_left())
         ):
@@ -96,6 +98,12 @@ class Repeater(Grouper):
         if self.depth == 0:
             self.passes = max(self.passes, passes)
         return True
+
+    def _chains_left(self) -> int:
+        """Loops ahead, the turning chain at the end of a row among them."""
+        hand = self.hand
+        turned = self.settings.rows and hand.i < len(hand.items) and hand.items[-1].start
+        return hand.spaces_left() + bool(turned)
 
     def _no_pass(self, step: Repeat, begin_left: int) -> bool:
         if self.hand.i >= len(self.hand.items) and self.begun:

@@ -43,6 +43,8 @@ class Searcher(Planner):
         more: list[tuple[str, tuple[int, ...]]] = []
         if any(i.space for i in self.state.edge) and each_open(line.steps):
             more.append(("each", (0, 2, 2)))
+        if any(isinstance(step, Again) for step in line.steps):
+            more.append(("grown", (0, 1)))
         outcomes: list[Outcome] = []
         tried = 0
         enough = min(ENOUGH_WORK, self.spent + LINE_WORK)
@@ -76,7 +78,7 @@ class Searcher(Planner):
         state = copy(self.state)
         found = tally(state.edge)
         courses: list[Course] = []
-        plan = self.plan(line, steps)
+        plan = self.plan(line, steps, bool(reading.pick("grown")))
         settings = CourseSettings(
             start_counts=self.state.counts, habit=self.habit, each=reading.pick("each"), rows=state.rows
         )

@@ -135,14 +135,9 @@ class Shuttle:
             return None
         if left == 0 or (left == 1 and weaver.unset):
             return None
-        if (
-            any(i.start for i in hand.items[-1:])
-            and left == 1
-            and weaver.settings.rows
-            and weaver.new
-            and weaver.new[0].start is False
-        ):
-            pass
+        lace = any(i.space for i in weaver.new)
+        if lace and left == 1 and weaver.settings.rows and hand.items[-1].start:
+            return None  # the turning chain of a shell stays as it stands
         if leaves(body, line) or (weaver.new and weaver.new[-1].space and left < widest(body)):
             return None  # the chain that ends the round spans the last places
         if weaver.fit is not None and not weaver.depth:

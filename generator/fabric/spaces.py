@@ -24,6 +24,8 @@ class Spaces(Bench):
                 if target.every > 1 and self._one_space(target) is None:
                     break
             return out or self._no_space(target, span)
+        if target.how is How.LAST and target.kind and target.size:
+            return self._last_chain_of_heap(target.size, span) or self._no_space(target, span)
         if target.how is How.LAST:
             while (taken := self._one_space(target)) is not None:
                 out = [taken]
@@ -49,13 +51,13 @@ class Spaces(Bench):
         before, after = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
         return not before.space and before.group != after.group and (after.group >= 0 or after.start or after.space)
 
-    def borrow(self) -> None:
+    def borrow(self, past: bool = False) -> None:
         """A spiral takes from the same queue it adds to: when the old edge is used up, this course's own first places
         come next. Only in lace, where a pass may well end in the first loop of the round it belongs to."""
         hand = self.hand
         if self.settings.rows or self.joined or self.borrowed >= 0 or not self.new or not self.settings.spiral:
             return
-        if hand.stitches_left() or self.extra:
+        if self.extra or (hand.stitches_left() and not (past and self.new[0].space)):
             return
         self.borrowed = len(hand.items)
         fresh = [Item(i.kind, i.first, i.n, i.step, i.counted, i.group, i.start) for i in self.new]
@@ -92,14 +94,18 @@ class Spaces(Bench):
 
     def _one_space(self, target: Target) -> Taken | None:
         hand = self.hand
-        if self.after_skip and not target.size and target.noun is Noun.SPACE and self._at_gap():
+        if hand.i >= len(hand.items) and self.new and self.new[0].space:
+            self.borrow()  # `ch 6, … 3 sc in next loop` five times over: the fifth loop is this round's own first one
+        elif self.after_skip and not target.size and target.noun is Noun.SPACE and self._at_gap():
             between = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
             first = between[0].first + between[0].step * (between[0].n - 1)
             hand.jumped = hand.spaces_used = True
             self.after_skip = False
             return Taken(first, 2, between[1].first - first or 1, kind="gap")
         if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
-            self.borrow()
+            self.borrow(past=not hand.spaces_left())
+        if target.kind and target.size:
+            return self._chain_of_heap(target.size)
         if target.kind and target.kind != "picot":
             taken = hand.middle()
             if taken is not None:
@@ -112,6 +118,26 @@ class Spaces(Bench):
         if not any(item.space for item in hand.items):
             return hand.gap() or hand.middle()
         return None
+
+    def _last_chain_of_heap(self, size: int, span: Span) -> list[Taken]:
+        """The chain of the last shell. Shells before it that were left out are missed, not meant to be."""
+        out: list[Taken] = []
+        while (taken := self._chain_of_heap(size)) is not None:
+            out.append(taken)
+        if len(out) > 1:
+            every = sum(1 for item in self.hand.items if item.space or item.start)
+            self.fail(Fault.SHORT, span, have=every, left=len(out) - 1, kind=f"sp:{size}")
+            return []
+        return out
+
+    def _chain_of_heap(self, size: int) -> Taken | None:
+        """The chain a shell hangs on: a space of that size, or the turning chain the row below began its first with."""
+        hand = self.hand
+        if hand.spaces_left(size) or not (self.settings.rows and hand.i < len(hand.items) and hand.items[-1].start):
+            return hand.space(size)
+        taken = hand.last()
+        hand.jumped = hand.spaces_used = True
+        return taken
 
     def _corner(self, target: Target) -> Taken | None:
         """The next corner: the largest space of the edge, or the middle of the next group."""

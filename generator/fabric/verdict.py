@@ -16,12 +16,7 @@ def choose(outcomes: list[Outcome]) -> Outcome:
         if outcome.fits and outcome.agrees:
             return outcome
     for outcome in outcomes:
-        if (
-            outcome.agrees
-            and not outcome.strict
-            and outcome.problem is not None
-            and outcome.problem.fault is Fault.SHORT
-        ):
+        if outcome.agrees and not outcome.strict and outcome.problem is not None and outcome.problem.lenient:
             return outcome
     for outcome in outcomes:
         if outcome.fits:
@@ -64,6 +59,8 @@ def leans(chosen: Outcome, outcomes: list[Outcome], leaning: set[str]) -> set[st
 
 def count_problem(stated: Stated, found: Tally) -> Problem:
     """The first number of a stated count that is not what was worked."""
+    if stated.each and stated.total is not None:
+        return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total * max(1, found.passes))
     if stated.total is not None and stated.total != found.live:
         return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total)
     for name, n in stated.kinds:

@@ -151,7 +151,7 @@ class Loom(Searcher):
                 and stated is not None
                 and agrees(stated, chosen.found)
                 and not chosen.strict
-                and problem.fault in (Fault.SHORT,)
+                and problem.lenient
             ):
                 return Status.PROVED, None
             return Status.DOES_NOT_CLOSE, problem

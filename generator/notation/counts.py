@@ -7,7 +7,7 @@ _LEAD = ("total", "count", "counts", "now", "you", "have", "has", "having", "the
 _TRAIL = (
     "total", "in", "all", "work", "complete", "completed", "each", "now", "on", "the", "round", "row", "at", "end", "ending", "of", "altogether", "left",
     "remaining", "around", "per", "every", "across", "whole", "for", "this", "increased", "decreased", "done", "counted", "stitch", "unworked", "here",
-    "throughout", "rnd", "section", "formed", "evenly", "so", "far", "not", "circumference", "whole", "including",
+    "throughout", "rnd", "last", "section", "formed", "evenly", "so", "far", "not", "circumference", "whole", "including",
 )  # fmt: skip
 _NOT_NOUNS = ("in", "on", "into", "times", "more", "at", "from", "to", "around", "over", "with", "next", "each", "repeat", "join", "turn", "below", "as", "same", "and", "twice")  # fmt: skip
 _UNITS = ("cm", "mm", "inch", "inches", "in", "yd", "yds", "m", "g", "oz", "hook", "color", "colour", "ply", "x")

@@ -1,5 +1,7 @@
 """Earlier courses worked again, and work that goes on evenly."""
 
+from dataclasses import replace
+
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
 from generator.notation.multiples import plain
@@ -17,6 +19,7 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )
+from generator.notation.untils import Until, changes, read_until
 from generator.notation.yarns import yarn_words
 
 
@@ -24,6 +27,7 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
     """`Rep Rnd 2`, `Repeat last 2 rows twice`, `same as 5th row`, `like the 3d row`, `Work even for 3 rnds`."""
     begin = c.i
     c.skip_words("work", "and", "the")
+    _going_on(c)
     if rows := rows_more(c, memory, begin):
         return rows
     lead = c.peek()
@@ -72,6 +76,18 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i = begin
         return None
     return [_again_end(c, begin, numbers, last)]
+
+
+def _going_on(c: Cursor) -> None:
+    """`Continue in same manner working 2 rows White`: only the rows tell something."""
+    mark = c.i
+    if c.said("continue", "continuing"):
+        c.skip_words("in", "the", "same", "this", "as")
+        clause_word(c)
+        c.skip_words("work")
+        if c.peek().type == "number" and c.word("row", "round", ahead=1):
+            return
+    c.i = mark
 
 
 def rows_more(c: Cursor, memory: Memory, begin: int) -> list[Step] | None:
@@ -153,9 +169,9 @@ def _round_numbers(c: Cursor) -> list[int]:
 
 
 def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
-    passes, until, length, opened, ending = 1, 0, 0.0, False, 0
-    if changes(c):
-        return Again(c.span(begin), tuple(numbers), last or 1, 1, 0, 0.0, True, 0)
+    passes, ending, until = 1, 0, Until()
+    if (grown := changes(c)) is not None:
+        return _until(c, begin, numbers, last, grown)
     c.skip_words("in", "succession", "again", "as", "only", "exactly", "for", "pattern", "each")
     if c.peek().type == "number" and c.word("more", ahead=1) and c.word("row", "round", "times", ahead=2):
         passes = c.take().n
@@ -175,30 +191,16 @@ def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
     if c.word("until", "to") or (c.sign(",") and c.word("until", ahead=1)):
         if c.sign(","):
             c.take()
-        until, length, opened = read_until(c)
+        until = read_until(c)
     if (c.word("ending") or (c.sign(",") and c.word("ending", ahead=1))) and _ending_round(c):
         ending = c.tokens[c.i - 1].n
-    return Again(c.span(begin), tuple(numbers), last or 1, passes, until, length, opened, ending)
+    return replace(_until(c, begin, numbers, last, until), passes=passes, ending=ending)
 
 
-_CHANGING = ("having", "always", "work", "but", "inc", "dec", "for", "except", "only")
-
-
-def changes(c: Cursor) -> bool:
-    """`… having one more shell in each row until there are 18`: like it, but growing; how often is not worked out."""
-    ahead = 1 if c.sign(",") else 0
-    token = c.peek(ahead)
-    if (
-        token.value not in _CHANGING
-        or (token.value == "for" and c.peek(ahead + 1).value != "remaining")
-        or token.value == "only"
-    ):
-        return False
-    if token.value == "as" or (token.value == "work" and c.peek(ahead + 1).type == "number" and False):
-        return False
-    while not c.done() and not c.sign("."):
-        c.take()
-    return True
+def _until(c: Cursor, begin: int, numbers: list[int], last: int, until: Until) -> Again:
+    return Again(
+        c.span(begin), tuple(numbers), last or 1, 1, until.n, until.length_mm, until.opened, 0, until.kind, until.each
+    )  # fmt: skip
 
 
 def _ending_round(c: Cursor) -> bool:
@@ -212,39 +214,6 @@ def _ending_round(c: Cursor) -> bool:
     return False
 
 
-def read_until(c: Cursor) -> tuple[int, float, bool]:
-    """`until there are 60 sts`, `until piece measures 10 cm`, `until desired length`: stitches, mm, open end."""
-    begin = c.i
-    at = c.i
-    number = 0.0
-    while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value in (".", ";", ")")):
-        token = c.tokens[at]
-        if token.type == "number":
-            number = float(token.n)
-            after = c.tokens[at + 1] if at + 1 < c.end else None
-            if (
-                after is not None
-                and after.value in LENGTHS
-                and not (after.value == "in" and at + 2 < c.end and c.tokens[at + 2].value in ("next", "each"))
-            ):
-                c.i = at + 2
-                rest_of_clause(c)
-                return 0, number * LENGTHS[after.value], False
-            if after is not None and (after.type == "stitch" or after.value in ("st",)):
-                c.i = at + 2
-                rest_of_clause(c)
-                return int(number), 0.0, False
-        if token.type in ("decimal", "fraction") and at + 1 < c.end and c.tokens[at + 1].value in LENGTHS:
-            value = fraction(token.value) + number if token.type == "fraction" else float(token.value)
-            c.i = at + 2
-            rest_of_clause(c)
-            return 0, value * LENGTHS[c.tokens[at + 1].value], False
-        at += 1
-    c.i = begin
-    rest_of_clause(c)
-    return 0, 0.0, True
-
-
 def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
     """`Work even for 5 rnds`, `work even until piece measures 10 cm`, `sc evenly around`, `work straight`."""
     begin = c.i
@@ -256,8 +225,7 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
             memory.stitch = plain(c.take().value)
         c.skip_words("for", "in", "pattern", "work")
         if c.word("until", "to"):
-            _until_stitches, length, _opened = read_until(c)
-            return [Measure(c.span(begin), length)]
+            return [Measure(c.span(begin), read_until(c).length_mm)]
         if c.peek().type in ("number", "fraction", "decimal") and c.peek(1).value in LENGTHS:
             token = c.take()
             value = (

@@ -1,7 +1,22 @@
 """Which of the open or folded signs of a line a repeat sentence names."""
 
+from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder, Mark
-from generator.notation.tree import Choice, Repeat, Step
+from generator.notation.tree import Chain, Choice, Repeat, Step
+
+
+def missing_mark(c: Cursor, folder: Folder, sign: str) -> None:
+    """`** … , ch 6, sc in next loop, repeat from * 3 times, repeat from ** 4 times`: the inner sign was left out. It
+    belongs before the last chain, for the outer sign has its own repeat still to come."""
+    outer = folder.first_mark()
+    if not sign or folder.last_mark(sign) is not None or outer is None:
+        return
+    mark = folder.items[outer]
+    assert isinstance(mark, Mark)
+    follows = any(t.type == "sign" and t.value == mark.sign for t in c.tokens[c.i : c.end])
+    at = next((k for k in range(len(folder.items) - 1, outer, -1) if isinstance(folder.items[k], Chain)), 0)
+    if follows and at > outer + 1 and len(folder.items) > at + 1:
+        folder.items.insert(at, Mark(mark.span, sign))
 
 
 def target_mark(folder: Folder, sign: str) -> int | None:

@@ -329,6 +329,8 @@ def _chain(c: Cursor, said: Said) -> Target | None:
     c.take()
     if c.peek().type == "number":
         size = c.take().n
+        if (heap := _chain_of(c, said, size)) is not None:
+            return heap
         if c.word("corner"):
             c.take()
             c.skip_words("sp", "loop")
@@ -366,6 +368,27 @@ def _chain(c: Cursor, said: Said) -> Target | None:
     if said.nth and not (said.next or said.each or said.count or said.first):
         return Target(How.FIRST, Noun.START, nth=said.nth)
     return as_target(said, Noun.CHAIN)
+
+
+def _chain_of(c: Cursor, said: Said, size: int) -> Target | None:
+    """`ch 3 loop of next shell`, `ch 3 of last shell`: the chain a shell is hung on, maybe the turning chain."""
+    at = 1 if c.word(*SPACES) else 0
+    if not c.word("of", ahead=at):
+        return None
+    at += 2 if c.word("the", ahead=at + 1) else 1
+    which = c.peek(at)
+    if which.value in ("next", "last", "same", "each") or which.n == 1:
+        at += 1
+    name = _NAMED.get(c.peek(at).value, "")
+    if name not in ("shell", "group"):
+        return None
+    said.next = said.next or which.value == "next"
+    said.last = said.last or which.value == "last"
+    said.each = said.each or which.value == "each"
+    said.first = said.first or which.n == 1
+    c.i += at + 1
+    # `the ch 3 of same shell`: the shell under the hand; its chain comes next along the row.
+    return replace(as_target(said, Noun.SPACE, size=size), kind=name)
 
 
 def _space(c: Cursor, said: Said) -> Target:

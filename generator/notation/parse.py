@@ -31,6 +31,7 @@ from generator.notation.tree import (
     Unread,
     Word,
 )  # fmt: skip
+from generator.notation.untils import stated_until
 from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
 
@@ -79,6 +80,7 @@ class Reader:
         steps, stated, corrected = self._with_slips(tokens)
         if labelled.heading:
             self._named_after(labelled.heading)
+        stated = stated or stated_until(steps, tokens)
         aside = self._aside(labelled.aside, offset)
         if aside is not None:
             stated = replace(stated, rounds=aside) if stated else Stated(rounds=aside, span=labelled.label.span)

@@ -180,7 +180,8 @@ def _again_said(c: Cursor, target: Target, said: Said) -> Target | None:
         c.take()
     elif c.word("between") and c.word("shell", "group", "loop", "picot", ahead=2 if c.peek(1).type == "number" else 1):
         c.i += 3 if c.peek(1).type == "number" else 2
-        tail(c)
+        if c.word("of", "in", "on", "from"):
+            tail(c)
     elif c.word("over") and c.word("chain", ahead=1):
         c.i += 2
     elif c.word("over") and c.word("the", ahead=1) and c.peek(2).type == "stitch" and c.word("previous", ahead=3):

@@ -2,16 +2,24 @@
 
 from dataclasses import replace
 
-from generator.notation.courses import read_until
 from generator.notation.cursor import Cursor
 from generator.notation.folding import REPLACED, Folder, Mark
 from generator.notation.groups import as_parts
-from generator.notation.marks import closer_of, drop_closers, drop_closing, last_repeat, reopened, target_mark
+from generator.notation.marks import (
+    closer_of,
+    drop_closers,
+    drop_closing,
+    last_repeat,
+    missing_mark,
+    reopened,
+    target_mark,
+)
 from generator.notation.memory import Memory
 from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
 from generator.notation.times import read_times
 from generator.notation.tree import Choice, Group, Option, Repeat, Times
+from generator.notation.untils import read_until
 from generator.source import Span
 
 
@@ -137,6 +145,7 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
     times = heard.times if heard else Times(to_end=True)
     if heard is None and c.word("until"):
         read_until(c)
+    missing_mark(c, folder, sign)
     closed = drop_closing(folder, sign)
     at = target_mark(folder, sign)
     if at is None and (outermost or closed or times.to_end):

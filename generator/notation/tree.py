@@ -278,6 +278,10 @@ class Again(Step):
     until_length_mm: float = 0.0
     open_end: bool = False
     ending: int = 0
+    until_kind: str = ""
+    """What `until_stitches` counts, where it is not all stitches: an identity, `shell`, `group`, `loop`, `space`."""
+    until_each: bool = False
+    """`until_stitches` is said of each pass of the course's repeat (`21 sc in each section`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -394,6 +398,8 @@ class Stated:
     rounds: int = 0
     """`(4 rounds)`: how many courses the author says a range has; 0 when unsaid."""
     span: Span = NOWHERE
+    each: bool = False
+    """The count is that of each pass of the course's repeat (`21 sc in each section`)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """Where stitches go, in words: `next 3 sts`, `each dc around`, `2nd ch from hook`, `next ch-2 sp`."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import assert_never
 
 from generator.notation.tree import How, Loop, Noun, Target
@@ -105,6 +105,8 @@ def _place(target: Target, scene: Scene, each: int) -> str:
         return start_chain(target, scene)
     if target.noun is Noun.GAP and target.how is not How.SAME:
         return _gap(target, scene)
+    if target.noun is Noun.SPACE and target.kind in voice.language.terms and target.size:
+        return _chain_of(target, scene)
     if target.nth and target.noun in (Noun.SPACE, Noun.CHAIN) and target.how in (How.NEXT, How.SAME):
         return voice.say("chain-nth", nth=scene.nth(target.nth), ch=voice.chains(), where=_arch(target, scene))
     match target.how:
@@ -128,6 +130,12 @@ def _place(target: Target, scene: Scene, each: int) -> str:
         case How.PREVIOUS:
             return voice.say("made", thing=one)
     assert_never(target.how)
+
+
+def _chain_of(target: Target, scene: Scene) -> str:
+    """The chain a shell hangs on."""
+    chain = space(replace(target, kind=""), 1, scene.voice)
+    return scene.voice.say("space-of", space=chain, where=_place(replace(target, size=0), scene, 1))
 
 
 def _arch(target: Target, scene: Scene) -> str:

@@ -26,6 +26,7 @@ CHAIN = "unsaid, the beginning chain may as well be no stitch"
 PASSES = "a count in motifs may mean passes of the repeat, or one more for the motif before it"
 MAIN = "a count by the main stitch alone may leave out the decreases"
 ALONG = "`2 sc` may be two in one stitch, `over` or `in each of` the next two, and that fits, too"
+UNTIL = "`until there are n` itself says where to stop, and n is reached"
 KNOWN: dict[tuple[str, int, int], str] = {
     ("corners", 2, -1): "`repeat 3 times` is 3 in all or 3 more",
     ("corners", 4, -2): ALONG,
@@ -38,6 +39,7 @@ KNOWN: dict[tuple[str, int, int], str] = {
     ("oval-soles", 6, -6): MAIN,
     ("shell-border", 2, 1): PASSES,
     ("square", 2, -1): PASSES,
+    **{("shells-growing", 3, by): UNTIL for by in BY},
     ("star", 2, 1): PASSES,
     ("uk-amigurumi", 6, 6): ALONG,
     ("v-stitch-scarf", 2, -2): PASSES,

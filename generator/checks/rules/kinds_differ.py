@@ -29,6 +29,7 @@ from generator.checks.claim import owned
 from generator.checks.product import At, Product
 from generator.checks.proving import proved
 from generator.diagnostics.record import Finding, Fix, Severity
+from generator.fabric.heaps import HEAPS
 from generator.fabric.model import Problem
 from generator.source import Span
 
@@ -47,7 +48,11 @@ def check(product: Product) -> Iterator[Finding]:
     """Speaks where a stated kind differs."""
     for at, problem in owned(product, RULE):
         kind = say.stitch(product, problem.kind) if problem.kind else "stitch"
-        found = say.plural(problem.have, kind) if problem.kind.startswith("sp") else f"{problem.have} {kind}"
+        found = (
+            say.plural(problem.have, kind)
+            if problem.kind.startswith("sp") or problem.kind in HEAPS
+            else f"{problem.have} {kind}"
+        )
         message = (
             f"{say.name(at)} {say.verb(at, 'makes')} {found}, "
             f"the count says {problem.need} ({say.difference(problem.need, problem.have)})"
