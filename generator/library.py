@@ -90,10 +90,10 @@ def load_text(file: Path, content: Path | None = None) -> Text:
 
 def shown_name(file: Path, content: Path | None = None) -> str:
     """How a file is called in messages: with forward slashes, from the studio's folder where it lies in one."""
-    base = content.parent if content is not None else None
-    if base is not None and file.is_absolute() == base.is_absolute() and file.is_relative_to(base):
-        file = file.relative_to(base)
-    return file.as_posix().encode("utf-8", "replace").decode("utf-8")
+    name = os.fspath(file)
+    if content is not None and str(content.parent) != os.curdir:
+        name = name.removeprefix(str(content.parent).rstrip(os.sep) + os.sep)
+    return name.replace(os.sep, "/").encode("utf-8", "replace").decode("utf-8")
 
 
 def _read(file: Path) -> bytes:
@@ -128,22 +128,24 @@ def _lines(text: str) -> str:
 
 def markdown_files(folder: Path, content: Path | None = None, deep: bool = True) -> Iterator[Path]:
     """Markdown files of a folder, sorted, without hidden ones, editors' leavings and links that lead out."""
-    root = (content or folder).resolve()
+    yield from map(Path, _markdown(folder, (content or folder).resolve(), deep))
+
+
+def _markdown(folder: Path | str, root: Path, deep: bool) -> Iterator[str]:
     try:
         entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
     except OSError:
         return
     for entry in entries:
-        path = Path(entry.path)
         if entry.name.startswith((".", "#", "~")) or entry.name.endswith("~"):
             continue
-        if entry.is_symlink() and not _inside(path, root, folder):
+        if entry.is_symlink() and not _inside(Path(entry.path), root, Path(folder)):
             continue
         if entry.is_dir():
             if deep:
-                yield from markdown_files(path, content or folder)
+                yield from _markdown(entry.path, root, deep)
         elif entry.name.lower().endswith((".md", ".markdown")) and entry.is_file():
-            yield path
+            yield entry.path
 
 
 def _inside(link: Path, root: Path, folder: Path) -> bool:

@@ -6,6 +6,7 @@ A text that does not come out keeps its last good page in view; what is wrong st
 import threading
 import time
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -52,7 +53,7 @@ class Desk:
         self.env = compiled.environment(shelved.value.theme, catalogue.studio)
         self.texts = {text.source.path: text for text in catalogue.patterns}
         self.slugs = {path: quick_slug(text.source) for path, text in self.texts.items()}
-        self.places = {self._place(path): path for path in self.texts}
+        self._places: dict[Path, str] | None = None
         self.shown: dict[str, Shown] = {}
         self.easels: dict[str, Easel] = {}
         self.cards = {path: entry.card for path, entry in record.read(self.published).items() if entry.card}
@@ -61,6 +62,12 @@ class Desk:
         self.around = Around(catalogue, self.setting, self.env, self.album)
         dress = (library.Said(self.around.source(), shelved.findings),) if shelved.findings else ()
         self.said = (*catalogue.said, *dress)
+
+    def _by_place(self) -> dict[Path, str]:
+        """Texts by where they lie. Nobody needs it before the first save, so the first page does not wait for it."""
+        if self._places is None:
+            self._places = {self._place(path): path for path in self.texts}
+        return self._places
 
     def _place(self, path: str) -> Path:
         """Where a text lies, as the watch names it."""
@@ -108,12 +115,17 @@ class Desk:
 
     def newest(self) -> str:
         """Address of the page whose text was saved last: what the writer is at."""
-        places = {path: self.content.parent / path for path in self.texts}
-        dated = {path: place.stat().st_mtime for path, place in places.items() if place.exists()}
-        if not dated:
-            return ""
-        path = max(dated, key=lambda one: (dated[one], one))
-        return page_of(self.slugs[path])
+        dated: list[tuple[float, str]] = []
+        for path in self.texts:
+            with suppress(OSError):
+                dated.append(((self.content.parent / path).stat().st_mtime, path))
+        return page_of(self.slugs[max(dated)[1]]) if dated else ""
+
+    def get_ready(self) -> None:
+        """Make the page the writer is at, then what the first save will need."""
+        self.page(self.newest())
+        with self.lock:
+            self._by_place()
 
     def state(self, path: str) -> dict[str, object]:
         """What stands in the margin beside a page."""
@@ -205,11 +217,11 @@ class Desk:
 
     def _patterns(self, paths: list[Path]) -> News | None:
         pages: set[str] = set()
-        if any(path not in self.places or not path.exists() for path in paths):
+        if any(path not in self._by_place() or not path.exists() for path in paths):
             pages |= self._found_anew()
-        folders = {path.parent for path in paths if path not in self.places}
-        saved = [path for place in paths if (path := self.places.get(place))]
-        beside = [path for place, path in self.places.items() if place.parent in folders and path in self.shown]
+        folders = {path.parent for path in paths if path not in self._by_place()}
+        saved = [path for place in paths if (path := self._by_place().get(place))]
+        beside = [path for place, path in self._by_place().items() if place.parent in folders and path in self.shown]
         for path in dict.fromkeys(saved):
             pages |= self._saved(path)
         for path in beside:  # a photo, it may be
@@ -222,14 +234,14 @@ class Desk:
         gone = self.texts.keys() - now.keys()
         pages = {page_of(self.slugs[path]) for path in gone}
         for path in gone:
-            del self.slugs[path], self.places[self._place(path)]
+            del self.slugs[path], self._by_place()[self._place(path)]
             del self.texts[path]
             self.shown.pop(path, None)
             self.cards.pop(path, None)
         for path in now.keys() - self.texts.keys():
             self.texts[path] = library.load_text(now[path], self.content)
             self.slugs[path] = quick_slug(self.texts[path].source)
-            self.places[self._place(path)] = path
+            self._by_place()[self._place(path)] = path
             pages.add(page_of(self.slugs[path]))
         return pages | {"index.html"} if pages else pages
 

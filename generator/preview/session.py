@@ -45,7 +45,7 @@ class Session:
         """Begin to watch and to serve; the first page is made while the browser still opens."""
         self.watch.start()
         self.server.begin()
-        threading.Thread(target=lambda: self.desk.page(self.desk.newest()), daemon=True).start()
+        threading.Thread(target=self.desk.get_ready, daemon=True).start()
 
     def wait(self) -> None:
         """Until somebody stops it; waking now and then so that Ctrl-C is heard on every system."""
