@@ -24,7 +24,21 @@ from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.foundations import fold_into_ring, oval_frame
 from generator.charts.frames import Circle, Frame, Inward, Polygon, Stadium
 from generator.charts.layout import RING, Layout
-from generator.charts.marks import Area, Bow, CourseGroup, Drawing, Mark, Oval, Piece, Sign, Text, shifted
+from generator.charts.marks import (
+    Area,
+    Bow,
+    CourseGroup,
+    Drawing,
+    Line,
+    Mark,
+    Oval,
+    Piece,
+    Point,
+    Sign,
+    Stroke,
+    Text,
+    shifted,
+)
 from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
@@ -33,7 +47,7 @@ from generator.charts.seats import Seats
 from generator.charts.starts import add_starts
 from generator.charts.symbols import CHAIN_OVAL
 from generator.charts.weave import build_graph
-from generator.fabric.model import Make, Part
+from generator.fabric.model import Make, Part, Role
 
 BAND = 1.25
 """Height of a folded run's band."""
@@ -41,6 +55,8 @@ SLIVER = 0.15
 """Room for an uncounted beginning chain on the side of a polygon: too little to be seen in its corners."""
 OPEN = 1.5
 """Where the first round stands further than this from the ring it is worked into, it goes round an opening."""
+TURN = 48
+"""Pieces of straight line that one turn of a spiral is drawn with."""
 BETWEEN = 1.2
 """Distance between the two discs of a closed piece."""
 
@@ -195,17 +211,40 @@ class Disc:
         layout, part, c = self.layout, self.layout.part, one.shown
         low = layout.level[c] + 0.22
         inner, outer = sorted(math.hypot(*layout.frame.spot(0.0, r)) for r in (low, low + BAND - 0.4))
+        edges = self._spiral(c) if part.courses[c].make is Make.SPIRAL and isinstance(layout.frame, Circle) else ()
         label = fold_label(part, one, self.options)
         courses = tuple(range(one.first, one.last + 1))
         text = "; ".join(dict.fromkeys(filter(None, (self.options.course_texts.get(i, "") for i in courses)))) or label
-        pieces: list[Piece] = [Mark(Oval((0, 0), r, r), "fold") for r in (inner, outer)]
+        strokes: list[Stroke] = [Line(edge) for edge in edges] or [Oval((0, 0), r, r) for r in (inner, outer)]
+        pieces: list[Piece] = [Mark(stroke, "fold") for stroke in strokes]
         if self.coloured:
             yarn = layout.graph.nodes[layout.graph.courses[c][0]].yarn
             self.ground.insert(0, Area((_circle(outer + 0.2), _circle(inner - 0.22)[::-1]), yarn))
         for i in range(3 if inner > 9 else 1):
-            a, mid = 2 * math.pi * i / 3, (inner + outer) / 2
+            a = 2 * math.pi * i / 3
+            mid = sum(_reach(edge, a) for edge in edges) / 2 if edges else (inner + outer) / 2
             pieces.append(Text(mid * math.sin(a), -mid * math.cos(a), label, 0.74, ring=mid))
         return CourseGroup(courses, label, text, tuple(pieces), sum(part.courses[i].size for i in courses))
+
+    def _spiral(self, c: int) -> tuple[tuple[Point, ...], ...]:
+        """Both edges of the band on a spiral round: they climb as the stitches below and above it do."""
+        layout = self.layout
+        inner = self._slope(c, 0.22)
+        above = layout.shown.index(c) + 1
+        if above == len(layout.shown):
+            outer = tuple((z, r + BAND - 0.4) for z, r in inner)
+        else:
+            outer = self._slope(layout.shown[above], -mean_rise(layout.graph, layout.shown[above]) - 0.1)
+        return tuple(tuple(layout.frame.spot(z, r) for z, r in edge) for edge in (inner, outer))
+
+    def _slope(self, c: int, off: float) -> tuple[tuple[float, float], ...]:
+        """A line `off` beyond the heads of a spiral round, at the round's own slope: stitches differ in height, it does not."""
+        layout = self.layout
+        row = [n for n in layout.graph.courses[c] if layout.graph.nodes[n].role is not Role.EXTRA]
+        first, last = row[0], row[-1]
+        z, r = (float(layout.z[last] - layout.z[first]), float(layout.r[last] - layout.r[first]))
+        parts = [i / TURN for i in range(TURN + 1)]
+        return tuple((float(layout.z[first]) + z * part, float(layout.r[first]) + r * part + off) for part in parts)
 
     def _ghosts(self) -> list[Piece]:
         """The rim, which the first closing round stands on."""
@@ -237,6 +276,12 @@ class Disc:
 
 def _circle(r: float) -> tuple[tuple[float, float], ...]:
     return tuple((r * math.cos(2 * math.pi * i / 96), r * math.sin(2 * math.pi * i / 96)) for i in range(97))
+
+
+def _reach(line: Sequence[Point], angle: float) -> float:
+    """How far out a line round the middle runs at an angle, clockwise from the top."""
+    ahead = max(line, key=lambda p: (p[0] * math.sin(angle) - p[1] * math.cos(angle)) / math.hypot(*p))
+    return math.hypot(*ahead)
 
 
 def direction(layout: Layout, banded: bool = False) -> list[Piece]:
