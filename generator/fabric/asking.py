@@ -16,6 +16,7 @@ from generator.notation.tree import (
     Remark,
     Repeat,
     Ring,
+    Skip,
     Stay,
     Step,
     Turn,
@@ -177,9 +178,14 @@ def finishes(body: tuple[Step, ...], line: Line) -> bool:
     return slips and line.stated is None and any(isinstance(s, FastenOff) for s in body)
 
 
-def widest(body: tuple[Step, ...]) -> int:
-    """The most places from one stitch to the next where a course says on which one it stands (`on every 3rd`): 3."""
-    return max((s.target.nth for s in flat(body) if isinstance(s, Work)), default=0)
+def bridged(body: tuple[Step, ...], left: int) -> bool:
+    """Whether a last chain may span so many places: fewer than one stitch is from the next where the course says on
+    which one it stands (`on every 3rd`), or just as many as it skips under its other chains."""
+    steps = flat(body)
+    widest = max((s.target.nth for s in steps if isinstance(s, Work)), default=0)
+    return left < widest or any(
+        isinstance(s, Skip) and s.target.count == left and s.target.noun is Noun.STITCH for s in steps
+    )
 
 
 def leaves(body: tuple[Step, ...], line: Line | None) -> bool:

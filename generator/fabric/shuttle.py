@@ -6,12 +6,12 @@ from dataclasses import dataclass, field
 from generator.fabric.after import covered_by_extra, in_rows, places_used, spread
 from generator.fabric.asking import (
     begins,
+    bridged,
     ends,
     finishes,
     founded,
     leaves,
     levels,
-    widest,
 )
 from generator.fabric.count import tally
 from generator.fabric.course import Weaver
@@ -138,7 +138,7 @@ class Shuttle:
         lace = any(i.space for i in weaver.new)
         if lace and left == 1 and weaver.settings.rows and hand.items[-1].start:
             return None  # the turning chain of a shell stays as it stands
-        if leaves(body, line) or (weaver.new and weaver.new[-1].space and left < widest(body)):
+        if leaves(body, line) or (weaver.new and weaver.new[-1].space and bridged(body, left)):
             return None  # the chain that ends the round spans the last places
         if weaver.fit is not None and not weaver.depth:
             fit_span, per, skipped = weaver.fit

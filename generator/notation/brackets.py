@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.groups import as_parts, in_place
+from generator.notation.picots import explained
 from generator.notation.places import starts_place
 from generator.notation.prose import remark
 from generator.notation.times import Said, read_times
@@ -52,6 +53,9 @@ def read_bracket(passage: "Passage") -> None:
     if _count(passage, inner, begin, close) or counts_as(passage, inner, close) or _times_only(passage, inner, close):
         return
     if _definition(passage, inner, begin, close):
+        return
+    if explained(passage.folder.items, inner, passage.memory):
+        c.i = close + 1
         return
     sub = passage.sub(inner)
     steps, _ = sub.folder.done()

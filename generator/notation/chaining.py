@@ -2,12 +2,14 @@
 
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
+from generator.notation.picots import for_picot, picot_here
 from generator.notation.places import read_place
 from generator.notation.tree import (
     NEXT,
     Chain,
     Foundation,
     How,
+    Picot,
     Repeat,
     Skip,
     Step,
@@ -50,6 +52,10 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         return None
     c.skip_words("more", "st", "loosely")
     memory.started = True
+    if n > 1 and (for_picot(c) or picot_here(c)):
+        if picot_here(c):
+            c.take()
+        return [Picot(c.span(begin), n)]
     return [Chain(c.span(begin), max(1, n))]
 
 

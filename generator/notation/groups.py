@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.notation.chaining import chains
 from generator.notation.cursor import Cursor
+from generator.notation.picots import closes_here
 from generator.notation.places import read_place, starts_place
 from generator.notation.said import LOOPS
 from generator.notation.stitching import stitches
@@ -13,12 +14,14 @@ from generator.notation.times import read_times
 from generator.notation.tree import (
     Chain,
     Choice,
+    Define,
     Group,
     How,
     Loop,
     Noun,
     Option,
     PartRef,
+    Picot,
     Remark,
     Repeat,
     Step,
@@ -148,10 +151,19 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
         elif c.word("and") and out:
             c.take()
             final = True
-        if c.sign(".", ";", "(", "[", "*", "**", ")") or c.word("repeat", "join", "turn", "skip") or starts_place(c):
+        if (
+            (c.sign(".", ";", "(", "[", "*", "**", ")") and not _colon_inside(c))
+            or c.word("repeat", "join", "turn", "skip")
+            or starts_place(c)
+        ):
             c.i = mark
             break
+        if defined := _defined(c):
+            passage.folder.add([defined])
+            continue
         steps = stitches(c, passage.memory) or chains(c, passage.memory)
+        if steps and closes_here(c, out, steps[0]):
+            continue
         if not steps or not _bare(steps[0]):
             c.i = mark
             break
@@ -161,11 +173,29 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
     return out, final
 
 
+def _colon_inside(c: Cursor) -> bool:
+    """Whether a bracket opens here that explains a stitch: `(s d c: yarn over hook, …)`."""
+    close = c.closing() if c.sign("(") else None
+    return close is not None and any(t.value == ":" for t in c.tokens[c.i + 2 : min(close, c.i + 7)])
+
+
+def _defined(c: Cursor) -> Define | None:
+    """Such a bracket, taken."""
+    close = c.closing() if _colon_inside(c) else None
+    if close is None:
+        return None
+    begin = c.i
+    colon = next(k for k in range(c.i, close) if c.tokens[k].value == ":")
+    name, words = ([t.value for t in c.tokens[a:b]] for a, b in ((begin + 1, colon), (colon + 1, close)))
+    c.i = close + 1
+    return Define(c.span(begin), " ".join(name), " ".join(words))
+
+
 def _bare(step: Step) -> bool:
     if isinstance(step, Choice):
         return step.kind == "n-st"
     return (
-        isinstance(step, Chain)
+        isinstance(step, (Chain, Picot))
         or (isinstance(step, Work) and step.target.implied and step.target.how is How.NEXT)
         or (isinstance(step, Group) and step.target.implied)
     )

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from generator.notation.tree import (
     Loop,
+    Picot,
     Step,
 )
 
@@ -31,8 +32,11 @@ class Memory:
     named: tuple["Named", ...] = ()
     """The pattern's own stitches by every name they have."""
 
+    picot: Picot = field(default_factory=Picot)
+    """What the text's picots are, once it has said so."""
+
     def copied(self) -> "Memory":
         """A copy to go back to."""
         return Memory(
-            self.stitch, self.loop, self.yarns, self.names, self.started, self.open_mark, dict(self.specials), self.named
+            self.stitch, self.loop, self.yarns, self.names, self.started, self.open_mark, dict(self.specials), self.named, self.picot
         )  # fmt: skip

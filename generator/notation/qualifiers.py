@@ -197,6 +197,14 @@ def _again_said(c: Cursor, target: Target, said: Said) -> Target | None:
     return target
 
 
+def _just_made(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`sc just made`: the stitch before."""
+    if c.peek().value not in ("just", "last") or not c.word("work", ahead=1) or target.noun is not Noun.STITCH:
+        return None
+    c.i += 2
+    return replace(target, how=How.PREVIOUS) if target.how in (How.NEXT, How.LAST) else target
+
+
 def _formed(c: Cursor, target: Target, said: Said) -> Target | None:
     """`sp formed by dtr`: the stitch that closed the round below is where the work stands."""
     if c.peek().value not in ("formed", "made") or c.peek(1).value not in ("by", "with", "from", "between"):
@@ -263,5 +271,5 @@ def tail(c: Cursor) -> bool:
 
 
 _RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
-    _loop, _around, _also, _below, _deeper, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+    _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
 )  # fmt: skip

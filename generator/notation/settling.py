@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
 from generator.notation.folding import REPLACED
+from generator.notation.picots import closed_chains
 from generator.notation.tree import (
     Chain,
     Choice,
@@ -34,7 +35,7 @@ from generator.notation.tree import (
 def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
     nothing precedes and a label-less line is a foundation."""
-    out = list(steps)
+    out = list(closed_chains(steps))
     _lone(out, label)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)

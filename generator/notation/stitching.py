@@ -15,6 +15,7 @@ from generator.notation.multiples import (
     with_chains,
 )
 from generator.notation.phrases import manner
+from generator.notation.picots import named_picot, picot_here
 from generator.notation.places import read_place, starts_place
 from generator.notation.said import LOOPS
 from generator.notation.shaping import shaping
@@ -29,7 +30,6 @@ from generator.notation.tree import (
     Loop,
     Noun,
     Option,
-    Picot,
     Repeat,
     Step,
     Target,
@@ -70,7 +70,7 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     token = c.peek()
     if token.type == "word" and token.value in ("inc", "dec"):
         return shaping(c, memory, n, begin, loop)
-    if token.type == "stitch":
+    if token.type == "stitch" or (picot_here(c) and not c.word("sp", "loop", ahead=1)):
         identity = token.value
     elif (
         token.type == "word"
@@ -97,8 +97,8 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     c.take()
     if c.word("st") and token.type == "stitch":
         c.take()
-    if identity in ("picot",):
-        return _picot(c, begin, n)
+    if identity == "picot":
+        return named_picot(c, memory, begin, n)
     if c.word("inc", "dec") and token.type == "stitch":  # `dc inc`, `sc dec`
         memory.stitch = plain(identity)
         return shaping(c, memory, n, begin, loop)
@@ -319,11 +319,3 @@ def _shell(c: Cursor, memory: Memory, n: int | None, begin: int) -> list[Step] |
     memory.started = True
     one = Group(span, defined, target or NEXT, name)
     return [one] if not n or n == 1 else [Repeat(span, (one,), Times(n), 0, "")]
-
-
-def _picot(c: Cursor, begin: int, n: int | None) -> list[Step]:
-    target = read_place(c) if starts_place(c) and not c.word("of", "to") else None
-    step = Picot(c.span(begin), 3)
-    if target is not None and target.how is How.NEXT and target.noun is Noun.STITCH:
-        return [Group(c.span(begin), (Work(c.span(begin), "sc", 1, NEXT), step), target)]
-    return [step] * max(1, n or 1)
