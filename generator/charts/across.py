@@ -30,7 +30,11 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
         here, there = graph.nodes[a], graph.nodes[b]
         if Sort.SPACE in (here.sort, there.sort):
             continue
-        alike = abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
+        alike = (
+            Sort.CHAIN in (here.sort, there.sort)
+            or abs(here.height - there.height) < 0.2
+            and not (here.loose or there.loose)
+        )
         shared = here.sharers > 2 and here.parents == there.parents
         equations.add([(b, 1.0), (a, -1.0)], 0.0, (LEVEL if not shared else 0.12) if alike else 0.05)
     return equations.solve()
@@ -53,6 +57,10 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         return
     if layout.part.courses[node.course].make is Make.FOUNDATION:
         equations.add([(node.index, 1.0)], layout.level[node.course], 30.0)
+    elif node.sort is Sort.CHAIN:  # a chain of its own lies level between the stitches it links
+        equations.add(
+            [(node.index, 1.0)], layout.base(node.course) + mean_rise(layout.graph, node.course) * factor, 0.05
+        )
     elif node.into is Into.RING or (not node.parents and layout.frame.closed):
         base = layout.hub if node.into is Into.RING else layout.base(node.course)
         equations.add([(node.index, 1.0)], base + node.height * factor)

@@ -119,7 +119,10 @@ class _Weaver:
         node.into = Into.RING if self.hub >= 0 and not self.index else node.into
         node.parents = parents
         rest = [s for s in some if s not in upright]
-        if rest:
+        if rest and self.single & {s.number for s in rest}:
+            for one in rest:
+                self._add((one,), Sort.CHAIN, 1.0, 0.0)
+        elif rest:
             self._add(rest, Sort.SPACE, arch_room(len(rest)), 0.0)
 
     def _under_start(self, stands: bool) -> tuple[int, ...]:
