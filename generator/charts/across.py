@@ -15,6 +15,8 @@ LEVEL = 0.8
 """Weight of staying level with a neighbour of the same kind, against keeping one's height at 1."""
 OVER = 0.42
 """An arch of chains keeps this much above the heads it passes over."""
+WAVE = 3.0
+"""Where rows slope, keeping the slope counts this much more than being level would."""
 CHAIN_AIR = 0.22
 """From the middle of a foundation chain to the feet on it."""
 
@@ -32,11 +34,16 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
             continue
         alike = (
             Sort.CHAIN in (here.sort, there.sort)
-            or abs(here.height - there.height) < 0.2
-            and not (here.loose or there.loose)
+            or (abs(here.height - there.height) < 0.2
+            and not (here.loose or there.loose))
         )
-        shared = here.sharers > 2 and here.parents == there.parents
-        equations.add([(b, 1.0), (a, -1.0)], 0.0, (LEVEL if not shared else 0.12) if alike else 0.05)
+        shared = here.sharers > 2 and here.parents == there.parents and not layout.slope
+        weight = (LEVEL if not shared else 0.12) if alike else 0.05
+        if layout.slope:
+            climb = layout.slope_between(a, b) * float(layout.z[b] - layout.z[a])
+            equations.add([(b, 1.0), (a, -1.0)], climb, WAVE * weight)
+        else:
+            equations.add([(b, 1.0), (a, -1.0)], 0.0, weight)
     return equations.solve()
 
 
@@ -56,20 +63,24 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         _bulge(layout, equations, node)
         return
     if layout.part.courses[node.course].make is Make.FOUNDATION:
-        equations.add([(node.index, 1.0)], layout.level[node.course], 30.0)
+        equations.add([(node.index, 1.0)], layout.level[node.course], 30.0 if not layout.slope else 1e-3)
     elif node.sort is Sort.CHAIN:  # a chain of its own lies level between the stitches it links
         equations.add(
             [(node.index, 1.0)], layout.base(node.course) + mean_rise(layout.graph, node.course) * factor, 0.05
         )
     elif node.into is Into.RING or (not node.parents and layout.frame.closed):
         base = layout.hub if node.into is Into.RING else layout.base(node.course)
+        if layout.slope:  # a first row in a ring opens like a fan
+            row = layout.graph.courses[node.course]
+            aside = float(layout.z[node.index]) - sum(float(layout.z[n]) for n in row) / len(row)
+            base -= node.height - math.sqrt(max(node.height**2 - aside**2, (0.55 * node.height) ** 2))
         equations.add([(node.index, 1.0)], base + node.height * factor)
     elif not node.parents:
         equations.add([(node.index, 1.0)], layout.base(node.course) + node.height, 0.5)
     else:
         lean = _lean(layout, node)
         tall = node.height * (factor if node.role is not Role.EXTRA else 1.0)
-        rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
+        rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2)) * layout.level_share(node.index)
         terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
         on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
         equations.add(
@@ -82,7 +93,7 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
 
 def _lean(layout: Layout, node: Node) -> float:
     """How far the head stands to the side of the foot, in chart units; a fan's outer stitches lean and so end lower."""
-    if node.sharers < 3 or isinstance(layout.frame, Polygon):
+    if node.sharers < 3 or isinstance(layout.frame, Polygon) or layout.slope:
         return 0.0
     period = layout.frame.period()
     steps = [float(layout.z[node.index] - layout.z[p]) for p in node.parents]

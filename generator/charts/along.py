@@ -47,6 +47,8 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
             continue  # the chain lies where it lies
         wide = here.width * own.get(a, scale[c]) + there.width * own.get(b, scale[c])
         gap = wide / 2 + (seams[c] if turns else 0.0)
+        if layout.slope:
+            gap /= math.hypot(1.0, layout.slope_between(a, b))
         stretch = frame.stretch(float(layout.z[a] + layout.z[b]) / 2, layout.level[c])
         step = layout.direction[c] * gap / stretch
         if isinstance(frame, Stadium):  # from a side round the end the way along is longer in z
@@ -118,7 +120,8 @@ def _stand(layout: Layout, equations: Equations) -> None:
             )
             weight = stand * stretch * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
             terms = [(n, 1.0 / len(children)) for n in children] + [(n, -1.0 / len(parents)) for n in parents]
-            equations.add(terms, (turns + past) * frame.period(), weight)
+            aside = -sum(layout.slope.get(n, 0.0) * layout.level_share(n) * graph.nodes[n].height for n in children)
+            equations.add(terms, (turns + past) * frame.period() + aside / len(children), weight)
 
 
 def _past_the_join(places: Sequence[float], parents: Sequence[int]) -> float:

@@ -14,9 +14,10 @@ from generator.charts.across import place_across
 from generator.charts.along import place_along
 from generator.charts.corners import along_sides
 from generator.charts.foundations import upright
-from generator.charts.frames import Circle, Frame, Polygon, Stadium
+from generator.charts.frames import Circle, Frame, Polygon, Rows, Stadium
 from generator.charts.layout import LOW, RING, Layout, least_level
 from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
+from generator.charts.waves import slopes_of
 from generator.fabric.model import Make, Part
 
 
@@ -30,9 +31,10 @@ def arrange(
         np.zeros(len(nodes)), np.zeros(len(nodes)), [0.0] * len(part.courses), _directions(part, frame), 0.0, lift, seams,
     )  # fmt: skip
     layout.straight = upright(graph) if isinstance(frame, Stadium) else frozenset()
+    layout.slope = slopes_of(layout) if isinstance(frame, Rows) else {}
     layout.hub = _hub(layout) if isinstance(frame, Circle | Polygon) else 0.0
     _first_levels(layout, seams)
-    for _ in range(2 if not isinstance(frame, Stadium) else 4):
+    for _ in range(2 if not isinstance(frame, Stadium) and not layout.slope else 4):
         if isinstance(frame, Polygon):
             layout.z = along_sides(layout, frame)
         else:

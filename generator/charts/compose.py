@@ -75,15 +75,14 @@ def _zone(layout: Layout, row: Sequence[int], course: int, whole: bool) -> Area:
     if whole:
         end = begin + (0.0 if isinstance(layout.frame, Polygon) else turn * layout.frame.period())
     spots = [(begin, row[0]), *zip(z, row, strict=True), (end, row[-1])]
-    base = layout.base(course)
     outer = [layout.frame.spot(at, float(layout.r[n])) for at, n in spots]
     under = UNDER if layout.below(course) is not None else 0.0
-    inner = [layout.frame.spot(at, _base_under(layout, n, base) - under) for at, n in spots]
+    inner = [layout.frame.spot(at, _base_under(layout, n) - under) for at, n in spots]
     return Area(((*outer, *reversed(inner)),), layout.graph.nodes[row[0]].yarn)
 
 
-def _base_under(layout: Layout, n: int, base: float) -> float:
-    node = layout.graph.nodes[n]
+def _base_under(layout: Layout, n: int) -> float:
+    node, base = layout.graph.nodes[n], layout.foot_level(n)
     below = [p for p in node.parents if layout.graph.nodes[p].course != node.course]
     if below:
         return float(sum(layout.r[p] for p in below)) / len(below)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.charts.frames import Frame, Point, Stadium
-from generator.charts.nodes import Graph, Node, mean_rise, natural_width
+from generator.charts.nodes import Graph, Node, Sort, mean_rise, natural_width
 from generator.fabric.model import Make, Part
 
 LEAST = 0.82
@@ -46,6 +46,8 @@ class Layout:
     """Extra room at the start of each course, in chart units."""
     straight: AbstractSet[int] = frozenset()
     """Nodes on the straight sides of an oval."""
+    slope: Mapping[int, float] = field(default_factory=dict)
+    """Rise over run of its row to the right, by node; empty where the work lies level."""
     scale: dict[int, float] = field(default_factory=dict)
     """How far the natural spacing of a closed course is stretched to go round."""
 
@@ -64,6 +66,15 @@ class Layout:
         under = self.below(course)
         return (self.hub if under is None else self.level[under]) + self.lift.get(course, 0.0)
 
+    def slope_between(self, a: int, b: int) -> float:
+        """Slope of the row from one node to its neighbour: the steeper one's, level in the middle of a bend."""
+        here, there = self.slope.get(a, 0.0), self.slope.get(b, 0.0)
+        return (here + there) / 2 if here * there < 0 else max(here, there, key=abs)
+
+    def level_share(self, node: int) -> float:
+        """Share of a length along the row that is left when seen from below; 1 where the row lies level."""
+        return 1 / math.hypot(1.0, self.slope.get(node, 0.0))
+
     def head(self, node: int) -> Point:
         """Top of a node: where the next course works."""
         return self.frame.spot(float(self.z[node]), float(self.r[node]))
@@ -76,7 +87,20 @@ class Layout:
 
     def outward(self, node: int) -> Point:
         """Unit vector across the course at the node."""
+        slope = self.slope.get(node, 0.0)
+        if slope:
+            return (-slope * self.level_share(node), -self.level_share(node))
         return self.frame.outward(float(self.z[node]))
+
+    def foot_level(self, node: int) -> float:
+        """Level on which one node stands: its course's, or in rows that slope its own."""
+        course = self.graph.nodes[node].course
+        if not self.slope:
+            return self.base(course)
+        tall = [self.graph.nodes[n].height for n in self.graph.courses[course] if self.graph.nodes[n].height]
+        sort = self.graph.nodes[node].sort
+        own = sum(tall) / len(tall) if tall and sort in (Sort.SPACE, Sort.CHAIN) else self.graph.nodes[node].height
+        return float(self.r[node]) - (own or 0.3) * self.level_share(node)
 
 
 def least_level(layout: Layout, course: int, seam: float) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.charts.across import sagitta
 from generator.charts.frames import Point, Polygon
-from generator.charts.layout import LOW, Layout, ends_of_arch
+from generator.charts.layout import LOW, RING, Layout, ends_of_arch
 from generator.charts.marks import Sign
 from generator.charts.nodes import CHAIN, Hanger, Node, Sort
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
@@ -119,6 +119,8 @@ class Seats:
     def _feet(self, node: Node) -> tuple[Point, ...]:
         lay, graph = self.layout, self.layout.graph
         z = float(lay.z[node.index])
+        if not lay.frame.closed and node.course == lay.shown[0] and self._in_ring(node):
+            return (self._on_ring(node),)
         if not node.parents:
             first = node.course == lay.shown[0]
             r = lay.hub if node.into is Into.RING or first else float(lay.r[node.index]) - node.height
@@ -131,6 +133,28 @@ class Seats:
         if not lay.frame.closed and self._came_round(node, feet):
             return (lay.frame.spot(z, float(lay.r[node.index]) - max(node.height, 0.4)),)
         return feet
+
+    def ring_under_row(self) -> tuple[Point, float]:
+        """Middle and radius of the ring into which a first row, or a round unrolled, is worked."""
+        row = self.layout.graph.courses[self.layout.shown[0]]
+        chains = [s for h in self.layout.graph.hangers if h.sort == "ring" for s in h.stitches]
+        radius = max(sum(self.layout.graph.stitches[s].kind == "ch" for s in chains) * CHAIN / (2 * math.pi), RING)
+        return (sum(float(self.layout.z[n]) for n in row) / len(row), radius + 0.3), radius
+
+    def _in_ring(self, node: Node) -> bool:
+        """Whether a stitch of the first course goes into a ring, or is the beginning chain of one that does."""
+        row = [self.layout.graph.nodes[n] for n in self.layout.graph.courses[node.course]]
+        begun = node.sort is Sort.COLUMN and not node.parents and any(n.into is Into.RING for n in row)
+        return begun or node.into is Into.RING
+
+    def _on_ring(self, node: Node) -> Point:
+        """A foot on the rim of the ring under a row, towards the stitch's head."""
+        (x, y), radius = self.ring_under_row()
+        if self.layout.part.courses[node.course].make is not Make.ROW and not self.layout.slope:
+            return self.layout.frame.spot(float(self.layout.z[node.index]), self.layout.hub)
+        hx, hy = self.layout.head(node.index)
+        far = math.hypot(hx - x, hy - y) or 1.0
+        return (x + (hx - x) / far * (radius + 0.3), y + (hy - y) / far * (radius + 0.3))
 
     def _came_round(self, node: Node, feet: tuple[Point, ...]) -> bool:
         """Whether, in a round unrolled, a stitch stands on the far end of the round below."""

@@ -64,7 +64,7 @@ def number_spot(layout: Layout, course: int) -> Point:
     z = float(layout.z[first]) - turn * (node.width / 2 + 0.42) / layout.frame.stretch(
         float(layout.z[first]), float(layout.r[first])
     )
-    low = layout.base(course)
+    low = layout.foot_level(first)
     r = float(layout.r[first]) if layout.graph.nodes[first].sort is not Sort.SPACE else layout.level[course]
     tall = max(r - low, 0.5)
     return layout.frame.spot(z, r - tall / 2)

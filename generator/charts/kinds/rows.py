@@ -7,13 +7,12 @@ from generator.charts.compose import box_round, course_group, drawn_rows, fold_l
 from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.frames import Rows
 from generator.charts.layout import Layout
-from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Piece, Text, shifted
-from generator.charts.nodes import CHAIN
+from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Oval, Piece, Text, shifted
 from generator.charts.options import ChartOptions
 from generator.charts.seats import Seats
 from generator.charts.starts import add_starts
 from generator.charts.weave import build_graph
-from generator.fabric.model import Make, Part
+from generator.fabric.model import Into, Make, Part
 
 BAND = 1.3
 
@@ -64,11 +63,15 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
 
 
 def _ring(layout: Layout, seats: Seats) -> list[Piece]:
-    """The ring of chains that an unrolled first round was worked into, under its middle."""
-    row = layout.graph.courses[layout.shown[0]]
-    middle = sum(float(layout.z[n]) for n in row) / len(row)
+    """The ring that a first row, or an unrolled first round, was worked into, under its middle."""
     chains = seats.chain_ring()
-    return [shifted(sign, middle, 0.6 + len(chains) * CHAIN / 6) for sign in chains]
+    (x, y), radius = seats.ring_under_row()
+    if chains:
+        return [shifted(sign, x, y) for sign in chains]
+    first = [layout.graph.nodes[n] for n in layout.graph.courses[layout.shown[0]]]
+    if layout.part.courses[layout.shown[0]].make is not Make.ROW or not any(n.into is Into.RING for n in first):
+        return []
+    return [Mark(Oval((x, y), radius, radius), "ring")]
 
 
 def _way(layout: Layout, c: int, number: Text) -> Sequence[Piece]:
