@@ -32,10 +32,8 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
         here, there = graph.nodes[a], graph.nodes[b]
         if Sort.SPACE in (here.sort, there.sort):
             continue
-        alike = (
-            Sort.CHAIN in (here.sort, there.sort)
-            or (abs(here.height - there.height) < 0.2
-            and not (here.loose or there.loose))
+        alike = Sort.CHAIN in (here.sort, there.sort) or (
+            abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
         )
         shared = here.sharers > 2 and here.parents == there.parents and not layout.slope
         weight = (LEVEL if not shared else 0.12) if alike else 0.05

@@ -27,6 +27,8 @@ ASIDE = 0.5
 """How far before its first stitch a beginning chain stands that takes no room."""
 SEAM = 1.5
 """Room beside an uncounted beginning counts this much more than even spacing: it must not run into its neighbours."""
+ASIDE_OF_FAN = 0.06
+"""In rows a fan stands over its place, and what is over beside it is left free."""
 WRAPPED = 0.6
 """In an unrolled round, the share of the round beyond which a post must have come round the other way."""
 
@@ -58,7 +60,7 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
         if here.sharers >= FAN and here.parents == there.parents:
             soft *= CLOSE
         elif max(here.sharers, there.sharers) >= FAN:
-            soft *= BESIDE
+            soft *= BESIDE if frame.closed else ASIDE_OF_FAN
         if frame.closed and (here.loose or there.loose):
             soft *= SEAM
         value = step - turns * layout.direction[c] * frame.period()

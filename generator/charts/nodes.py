@@ -88,8 +88,10 @@ class Graph:
 SC_HEIGHT = 1.15  # a little air between the rounds of crosses, as engravers leave it
 SLIP_HEIGHT = 0.55
 FAN = 4
+HALF_FAN = 3
 FAN_ROOM = 0.67
-"""Four or more in one place make a fan, which stands a little closer than single stitches do."""
+"""Four or more in one place make a fan, which stands a little closer than single stitches do; beside fans, three are half
+a one."""
 CHAIN = 0.82  # length of one chain's oval, with its gap
 
 

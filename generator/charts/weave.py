@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from generator.charts.nodes import FAN, FAN_ROOM, Graph, Hanger, Node, Sort, arch_room, rise, room
+from generator.charts.nodes import FAN, FAN_ROOM, HALF_FAN, Graph, Hanger, Node, Sort, arch_room, rise, room
 from generator.fabric.model import Course, Into, Make, Part, Role, Stitch
 
 
@@ -213,8 +213,9 @@ def _count_sharers(graph: Graph) -> None:
     for node in graph.nodes:
         if node.parents and not node.loose:
             same.setdefault((node.course, node.parents), []).append(node)
-    for nodes in same.values():
+    fans = {course for (course, _), nodes in same.items() if len(nodes) >= FAN}
+    for (course, _), nodes in same.items():
         for node in nodes:
             node.sharers = len(nodes)
-            if len(nodes) >= FAN:
+            if len(nodes) >= (FAN if course not in fans else HALF_FAN):
                 node.width *= FAN_ROOM
