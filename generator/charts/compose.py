@@ -118,6 +118,13 @@ def key_of(groups: Sequence[CourseGroup], options: ChartOptions, extra: Sequence
         if isinstance(piece, Sign) and piece.kind and piece.kind not in found:
             shape = sample(piece.kind, Loop.BOTH, options.sc_sign)
             found[piece.kind] = KeyEntry(shape, options.names.get(piece.kind, piece.kind), piece.kind)
+        if (
+            isinstance(piece, Sign)
+            and piece.loop is not Loop.BOTH
+            and (own := f"{piece.kind} {piece.loop}") not in found
+        ):
+            words = ", ".join(options.names.get(each, each) for each in (piece.kind, piece.loop.value))
+            found[own] = KeyEntry(sample(piece.kind, piece.loop, options.sc_sign), words, own)
     return tuple(found.values())
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from generator.charts.options import Ink
+from generator.notation.tree import Loop
 
 Point = tuple[float, float]
 
@@ -65,6 +66,8 @@ class Sign:
     kind: str = ""
     yarn: str = ""
     role: str = ""
+    loop: Loop = Loop.BOTH
+    """Which part of the stitch below it takes up."""
 
 
 @dataclass(frozen=True, slots=True)

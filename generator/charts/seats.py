@@ -249,7 +249,7 @@ class Seats:
             local.append((grain(dx * math.cos(a) - dy * math.sin(a)), grain(dx * math.sin(a) + dy * math.cos(a))))
         touching = node.sharers > 1 and node.into is Into.STITCH
         shape = symbol(node.kind, tuple(local), touching, node.loop, self.sc)
-        return Sign(shape, *head, turn, node.stitches, feet, node.kind, node.yarn, node.role.value)
+        return Sign(shape, *head, turn, node.stitches, feet, node.kind, node.yarn, node.role.value, node.loop)
 
     def _chains(self, node: Node) -> list[Sign]:
         arch = self.arch(node.index)

@@ -15,6 +15,7 @@ from generator.charts.options import ChartOptions, Ink
 from generator.charts.svg import to_svg
 from generator.fabric.model import Course, Make, Part
 from generator.measures.measured import PartMeasure, Shape
+from generator.notation.tree import Loop
 from generator.pages.records import ChartView
 from generator.vocabulary.load import language
 from generator.wording import numbers
@@ -133,4 +134,5 @@ def names(part: Part) -> Mapping[str, str]:
     for identity in dict.fromkeys(run.kind for course in part.courses for run in course.runs):
         us, uk = (words_for(identity, language(code)).abbreviation for code in ("en-US", "en-GB"))
         found[identity] = us if us == uk else f"{us} (UK {uk})"
-    return found
+    terms = language("en-US").terms
+    return found | {loop.value: terms[key].name for loop in Loop if (key := loop.value.replace(" ", "-")) in terms}

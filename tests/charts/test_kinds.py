@@ -79,3 +79,11 @@ def test_folder_equals_table() -> None:
 
 def test_every_kind_has_a_golden_case() -> None:
     assert {p.stem.rsplit(".", 1)[1] for p in CASES.glob("*.txt")} == set(KINDS)
+
+
+def test_the_key_names_every_loop_that_is_marked() -> None:
+    text = "Rnd 1: 6 sc in magic ring\nRnd 2: in back loops only, 2 sc in each st around\nRnd 3: hdc in front loop of each st around"
+    part = compile_bare(Source("<key>", text)).fabric.parts[0]
+    names = {"sc": "sc", "hdc": "hdc", "back loop": "behind", "front loop": "in front"}
+    words = [entry.word for entry in draw(part, "ring", ChartOptions(names=names)).key]
+    assert words == ["sc", "sc, behind", "hdc", "hdc, in front"]
