@@ -24,6 +24,7 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )  # fmt: skip
+from generator.vocabulary.load import stitch
 
 WORDS_ONLY = (Remark, Define, Convention, Stay, PartRef, Yarn, FastenOff, Turn)
 
@@ -117,6 +118,8 @@ def begins(steps: tuple[Step, ...], state: State) -> tuple[tuple[Step, ...], boo
 def founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
     """At the very beginning a chain is a ring (when joined) or a foundation (when worked into)."""
     first = next((s for s in flat(body) if isinstance(s, (Work, Ring, Join))), None)
+    if _lifts(body, first):
+        return body  # `chain 3, and make trebles all around`: along something else
     if isinstance(first, Work) and first.target.noun is Noun.RING:
         return body  # `ch 3, 11 dc in magic ring`: the chain is the round's own beginning
     out: list[Step] = []
@@ -149,6 +152,15 @@ def founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
         out.append(step)
         k += 1
     return tuple(out)
+
+
+def _lifts(body: tuple[Step, ...], first: Step | None) -> bool:
+    """Whether the chain at the very beginning only lifts the hook to a stitch that goes in each of the places below."""
+    chain = next((s for s in body if not isinstance(s, (Remark, Yarn))), None)
+    if not isinstance(chain, Chain) or not isinstance(first, Work):
+        return False
+    each = first.target.how.value == "each" and first.target.noun is Noun.STITCH
+    return each and chain.n == stitch(first.stitch).turning_chain and chain.n >= 2
 
 
 def _into_ring(steps: tuple[Step, ...]) -> bool:

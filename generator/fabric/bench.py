@@ -51,6 +51,8 @@ class Bench:
         self.fit: tuple[Span, int, int] | None = None
         """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
         self.depth = 0
+        self.circling = False
+        """Whether a repeat to the end of the course is being worked."""
         self.rest: tuple[Step, ...] = ()
         self.sides = False
         self.skipped: Taken | None = None
@@ -146,8 +148,13 @@ class Bench:
         return bool(main_stitch(self.rest))
 
     def new_places(self) -> bool:
-        """Whether the hand moves on an edge (not a ring or nothing)."""
-        return bool(self.hand.items) and not (self.ground.ring and self.ground.ring_chains <= 12)
+        """Whether the hand moves on an edge (not a ring or nothing); what is repeated to the end goes round the chains
+        of a ring, one after the other."""
+        return bool(self.hand.items) and not (
+            self.ground.ring
+            and self.ground.ring_chains <= 12
+            and not (self.circling and self.hand.i < len(self.hand.items))
+        )
 
     def _only_start(self) -> bool:
         return len(self.new) <= 2 and bool(self.new) and self.new[0].start

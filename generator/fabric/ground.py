@@ -19,6 +19,10 @@ class Ground:
     """Chains of a foundation not yet worked into."""
     foundation_first: int = 0
     other_side: list[Item] = field(default_factory=list)
+    open: bool = False
+    """On a piece that the text at hand doesn't show: every place that is asked for is there."""
+    claimed: int = 0
+    """With `open`: the stitches the text says the course has, which `in each` then comes to."""
 
 
 MOST_STEPS = 400_000

@@ -30,7 +30,7 @@ class Grouper(Stitcher):
         if taken is None:
             return False
         places = [
-            t if t.space or t.kind in ("ring", "gap") else Taken(t.first + t.step * k, 1, t.step, kind=t.kind)
+            t if t.space or t.kind in ("ring", "gap", "unseen") else Taken(t.first + t.step * k, 1, t.step, kind=t.kind)
             for t in taken
             for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)
         ]
@@ -72,7 +72,7 @@ class Grouper(Stitcher):
             if stitch(inner.stitch).consumes == 0:
                 return self._from_nothing(inner)
             first = self.emit(
-                inner.stitch, n, None if ring and place.first < 0 else place, inner.span, share=n,
+                inner.stitch, n, None if place.first < 0 else place, inner.span, share=n,
                 into=Into.RING if ring else Into.STITCH, loop=inner.target.loop,
             )  # fmt: skip
             self.made += n

@@ -58,6 +58,7 @@ class Repeater(Grouper):
         kept = self.rest
         begin_left = self.hand.stitches_left()
         self.depth += 1
+        self.circling = True
         while passes < MOST_STITCHES:
             snap = self.snapshot()
             position = (self.hand.i, self.hand.off)
@@ -76,6 +77,7 @@ class Repeater(Grouper):
             if self.hand.i >= len(self.hand.items):
                 break
         self.depth -= 1
+        self.circling = False
         self.rest = kept
         if passes == 0:
             return self._no_pass(step, begin_left)

@@ -1,7 +1,7 @@
 """Finding the places a target names, along the edge."""
 
 from generator.fabric.closing import Closer
-from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.edge import Hand, Item, Taken, stitches_in
 from generator.fabric.evenly import every_nth, last_of
 from generator.fabric.foresight import kept_for_the_end
 from generator.fabric.model import Fault
@@ -27,6 +27,8 @@ class Seeker(Closer):
         noun, how = target.noun, target.how
         if how is How.FROM_HOOK:
             return self._from_hook(target, span)
+        if self.ground.open:
+            return self._unseen(target, span)
         if how is How.PREVIOUS:
             return [Taken(max(self.stitch, 0), 1, 1)]
         if how is How.SKIPPED:
@@ -54,6 +56,8 @@ class Seeker(Closer):
             if taken is None:
                 return [self.place] if self.place is not None else self._none(target, 1, span)
             return [taken]
+        if how is How.FIRST and self.circling and target.kind and self.place is not None:
+            return self._first_of_next(target, span)
         if how is How.FIRST and self.begun and self.place is not None:
             return (
                 [self.place] if self._only_start() else [Taken(self.new[0].first, 1, 1)] if self.new else [self.place]
@@ -77,6 +81,30 @@ class Seeker(Closer):
         if found is None and target.kind:
             found = hand.stitches(target.count)
         return found if found is not None else self._none(target, target.count, span)
+
+    def _unseen(self, target: Target, span: Span) -> list[Taken] | None:
+        """Places on a piece the text doesn't show: as many as are asked for; of `each` as many as are claimed."""
+        if target.how is How.SAME and self.place is not None:
+            return [self.place]
+        n = target.count
+        if target.how is How.EACH:
+            self.loose = True
+            n = self.ground.claimed - stitches_in(self.new)
+        if n < 1:
+            self.fail(Fault.NO_START, span)
+            return None
+        if target.noun in (Noun.STITCH, Noun.CHAIN, Noun.PLACE):
+            return [Taken(-1, n, 0, kind="unseen")]
+        return [Taken(-1, 1, 0, kind="unseen")] * n
+
+    def _first_of_next(self, target: Target, span: Span) -> list[Taken] | None:
+        """`1 tr in the 1st dc, 9 ch, and repeat`: the first of every group."""
+        hand = self.hand
+        group = hand.items[hand.i].group if hand.off and hand.i < len(hand.items) else -1
+        while group >= 0 and hand.i < len(hand.items) and hand.items[hand.i].group == group:
+            hand.i, hand.off, hand.jumped = hand.i + 1, 0, True
+        found = hand.stitches(1, target.kind)
+        return found if found is not None else self._none(target, 1, span)
 
     def _ring_meant(self, target: Target) -> bool:
         """Whether the hole of the ring is meant; `in every stitch` of a ring of chains means the chains."""

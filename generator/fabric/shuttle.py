@@ -108,7 +108,19 @@ class Shuttle:
             wider = _weaver(edge, state, settings, spiral, places)
             if wider.run(body) and self._closing(wider, body, line, below) is None:
                 weaver, problem = wider, None
+        if problem is not None and problem.fault is Fault.NO_START and not state.started and line is not None:
+            unseen = self._on_unseen(state, body, settings, line)
+            weaver = unseen or weaver
         return self._finish(state, weaver, body, number, index, line, problem, pending, turns, below)
+
+    def _on_unseen(self, state: State, body: tuple[Step, ...], settings: CourseSettings, line: Line) -> Weaver | None:
+        """The first course on a piece that the text doesn't show (a sleeve, an edging), where its words alone tell how
+        many stitches it has. That it has nothing to stand on is still said."""
+        stated = line.stated
+        claimed = (stated.total or max((n for _, n in stated.kinds), default=0)) if stated else 0
+        bare = State(ground=Ground(open=True, claimed=claimed), yarn=state.yarn, number=state.number, group=state.group)
+        weaver = _weaver([], bare, settings, False)
+        return weaver if weaver.run(body) and weaver.begun else None
 
     def _closing(self, weaver: Weaver, body: tuple[Step, ...], line: Line | None, below: int) -> Problem | None:
         """What is left unworked of the course below."""
@@ -173,6 +185,9 @@ class Shuttle:
     ) -> Outcome:  # fmt: skip
         founding = weaver.ground.foundation > 0 and not weaver.begun
         edge = weaver.hand.items if founding or (weaver.ground.ring and not weaver.new) else weaver.covered()
+        if not edge and state.edge and not weaver.runs[1:]:
+            edge = state.edge  # told loop by loop, a stitch without a name: what it leaves is not known
+            state.unsure = True
         found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups, tuple(weaver.runs))
         rows = in_rows(state, weaver, line, turns)
         make = Make.FOUNDATION if founding else Make.JOINED if weaver.joined else Make.ROW if rows else Make.SPIRAL

@@ -35,6 +35,9 @@ class Spaces(Bench):
         nth = target.nth if target.noun is Noun.CORNER else 0
         for _ in range(max(target.count, nth)):
             taken = self._one_space(target)
+            if taken is None and not target.size and not target.kind and not any(i.space for i in hand.items):
+                found = hand.stitches(1)  # `into 1 loop`: the top of a stitch, where the edge has no other loops
+                taken = found[0] if found else None
             if taken is None:
                 return self._no_space(target, span)
             out.append(taken)
@@ -164,6 +167,12 @@ class Spaces(Bench):
         many = target.how is How.EACH
         for _ in range(MOST_STITCHES if many else target.count):
             grouped = any(i.group >= 0 for i in hand.items)
+            pair = hand.stitches(2) if target.kind else None
+            if pair:
+                first, last = pair[0], pair[-1]
+                out.append(Taken(first.first, 2, (last.first - first.first) or first.step, kind="gap"))
+                hand.jumped = True
+                continue
             taken = hand.gap() or (hand.gap_at_the_end() if grouped else None)
             if taken is None and hand.spaces_left():
                 taken = hand.space()

@@ -95,7 +95,7 @@ class Stitcher(Beginner):
             role = Role.PICOT
         into = Into.RING if ring else Into.STITCH
         first = self.emit(
-            step.stitch, n, None if ring and place.first < 0 else place, step.span,
+            step.stitch, n, None if place.first < 0 else place, step.span,
             share=n if one else step.each, into=into, loop=step.target.loop, role=role, below=step.target.below,
         )  # fmt: skip
         if role is Role.PICOT:

@@ -125,7 +125,7 @@ class Loom(Searcher):
         self.state = chosen.state
         self.state.unsure = unsure and status is not Status.PROVED
         if problem is not None and problem.fault in (Fault.NO_PLACE, Fault.NO_START):
-            self.state.unsure = True
+            self.state.unsure = problem.fault is Fault.NO_PLACE or not chosen.strict or not self.state.edge
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
@@ -146,6 +146,9 @@ class Loom(Searcher):
             if problem.fault is Fault.NO_COURSE:
                 lost = bool(self.lost.intersection(problem.words.split(",")))
                 return (Status.NOT_UNDERSTOOD if lost else Status.DOES_NOT_CLOSE), problem
+            if problem.fault is Fault.NO_START and chosen.found.live and (not counted or chosen.agrees):
+                # On a piece the text doesn't show; that it doesn't is told, the stitches are there.
+                return Status.PROVED if counted and chosen.strict else Status.WORKED, problem
             if (
                 counted
                 and stated is not None

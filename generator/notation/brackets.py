@@ -52,7 +52,7 @@ def read_bracket(passage: "Passage") -> None:
         return
     if _count(passage, inner, begin, close) or counts_as(passage, inner, close) or _times_only(passage, inner, close):
         return
-    if _definition(passage, inner, begin, close):
+    if _definition(passage, inner, begin, close) or _stands_first(passage, inner, close):
         return
     if explained(passage.folder.items, inner, passage.memory):
         c.i = close + 1
@@ -93,6 +93,24 @@ def read_bracket(passage: "Passage") -> None:
         passage.folder.add([Remark(span, "", "note")])
         return
     passage.folder.add([Choice(span, "bracket", (once, around))])
+
+
+def _stands_first(passage: "Passage", inner: Cursor, close: int) -> bool:
+    """`A treble in each (chain 3 for 1st treble)`: what the first stitch said is worked as; it makes no further one."""
+    at = 1 if inner.peek().type == "number" else 0
+    if not inner.word("chain", ahead=at) or (not at and inner.peek(1).type != "number"):
+        return False
+    at = 2
+    while inner.word("as", "the", "counts", ahead=at) or inner.peek(at).value in ("instead", "to"):
+        at += 1
+    if at == 2 or not (inner.word("first", ahead=at) or (inner.peek(at).type == "ordinal" and inner.peek(at).n == 1)):
+        return False
+    if inner.peek(at + 1).type != "stitch" or not any(isinstance(s, Work | Choice) for s in passage.folder.items):
+        return False
+    passage.c.i = close + 1
+    span = Span(inner.tokens[inner.i - 1].start, inner.tokens[close].end)
+    passage.folder.add([remark(inner.tokens[inner.i : close], span)])
+    return True
 
 
 def _names_yarn(passage: "Passage", inner: Cursor, close: int) -> bool:

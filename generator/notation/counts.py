@@ -37,7 +37,9 @@ def read_count(c: Cursor) -> Stated | None:
         some = True
         noun = _noun(c)
         if noun is None:
-            if c.word("more", "inc", "dec") or c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS:
+            in_all = c.word("in") and c.peek(1).value in ("all", "total")
+            unit = c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS
+            if c.word("more", "inc", "dec") or (unit and not in_all):
                 c.i = begin
                 return None
             noun = "st"

@@ -71,7 +71,7 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
             c.i = begin
             return None
         else:
-            named = bool(numbers)
+            named = bool(numbers) and (c.peek().type in ("end", "sign") or lead.value not in ("as",))
     if not named:
         c.i = begin
         return None

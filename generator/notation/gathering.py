@@ -6,6 +6,7 @@ from generator.notation.bare import bare_stitch, in_one, next_stitch, one_place
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder
 from generator.notation.memory import Memory
+from generator.notation.tokens import Token
 from generator.notation.tree import (
     NEXT,
     Chain,
@@ -128,8 +129,19 @@ class Gathering:
         ):
             self.folder.add([work])
             return
+        joined = len(run) == 1 and self._said_and(run[0].span, work.span) and not work.target.loop
+        space = space or joined  # `a treble and a double in the next`: both there
         options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
         self.folder.items = [*head, Choice(group.span, "run-in-one", options)]
+
+    def _said_and(self, before: Span, after: Span) -> bool:
+        """Whether nothing but `and` stands between two stitches: `1 tr and 1 dc`."""
+        between = [t for t in self.c.tokens if before.end <= t.start and t.end <= after.start]
+        return not any(t.type == "sign" for t in between) and self._starts_with_and(after, between)
+
+    def _starts_with_and(self, after: Span, between: list[Token]) -> bool:
+        here = next((t for t in self.c.tokens if t.start >= after.start), None)
+        return any(t.value == "and" for t in between) or (here is not None and here.value == "and")
 
     def take_place(self, target: Target, span: Span) -> bool:
         """A place that comes after its stitches and a comma or a name: `3 dc, ch 1, 3 dc (shell) in next loop`."""

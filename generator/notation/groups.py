@@ -85,6 +85,8 @@ def place_first(passage: "Passage") -> list[Step] | None:
     if target is None:
         c.i = begin
         return None
+    if target.noun is Noun.CHAIN and target.how is How.NEXT and target.count > 1:
+        target = replace(target, noun=Noun.SPACE, size=target.count, count=1)  # `into the 7 chain 2 dc, 5 tr`
     ends = c.done() or c.sign(",", ".", ";", ")")
     if ends and passage.take_place(target, c.span(begin)):
         return [Remark(c.span(begin), "", "")]

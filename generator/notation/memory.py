@@ -1,6 +1,6 @@
 """What a line has said so far that later words lean on."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from generator.notation.tree import (
@@ -29,6 +29,8 @@ class Memory:
     """A `*` is open, so the next one may close it."""
     specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
     """Stitches defined on the spot or in the header: name to what they are worked as."""
+    units: dict[str, int] = field(default_factory=dict)
+    """Figures that rounds are counted in, by their stitches (`cross`: 3)."""
     named: tuple["Named", ...] = ()
     """The pattern's own stitches by every name they have."""
 
@@ -37,6 +39,4 @@ class Memory:
 
     def copied(self) -> "Memory":
         """A copy to go back to."""
-        return Memory(
-            self.stitch, self.loop, self.yarns, self.names, self.started, self.open_mark, dict(self.specials), self.named, self.picot
-        )  # fmt: skip
+        return replace(self, specials=dict(self.specials), units=dict(self.units))

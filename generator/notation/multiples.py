@@ -124,12 +124,30 @@ def evenly_along(c: Cursor, begin: int, identity: str, n: int) -> list[Step]:
 
 
 def placed(
-    identity: str, n: int | None, number: int, target: Target, span: Span, consumes: int, said_each: bool = False
+    identity: str,
+    n: int | None,
+    number: int,
+    target: Target,
+    span: Span,
+    consumes: int,
+    said_each: bool = False,
+    said_the: bool = False,
+    said_on: bool = False,
 ) -> list[Step]:
     each = number or n or 1
     if target.noun is Noun.CHAIN and target.how is How.NEXT and 1 < target.count != each > 1 and not said_each:
         # `23 plain on the 12 chain`: that many over one loop or ring of so many chains
         target = replace(target, noun=Noun.SPACE, size=target.count, count=1)
+    loops = target.noun is Noun.CHAIN and target.how is How.NEXT and target.count > 1 == each and not said_each
+    if target == Target(kind=target.kind) and target.kind and each > 1 and n and said_on:
+        target = replace(target, count=each)  # `6 trebles on trebles`: one on each of six
+    if loops and n == 1 and identity != "sl-st":
+        # `1 dc in the 7 chain` is one in that loop; `1 dc in next 7 ch` seven, one in each
+        each_chain = Option((Work(span, identity, 1, target),), f"one in each of {target.count} chains")
+        loop = replace(target, noun=Noun.SPACE, size=target.count, count=1)
+        under = Option((Work(span, identity, 1, loop),), f"one under {target.count} chains")
+        first, second = (under, each_chain) if said_the else (each_chain, under)
+        return [Choice(span, "n-chain", (first, replace(second, cost=1)))]
     if consumes > 1:
         count = target.count if target.how is How.NEXT else 1
         if target.how is How.NEXT:

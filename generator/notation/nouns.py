@@ -327,7 +327,7 @@ def _chain(c: Cursor, said: Said) -> Target | None:
             return as_target(said, Noun.SPACE)
         return Target(How.FIRST, Noun.START, nth=said.nth)
     c.take()
-    if c.peek().type == "number":
+    if c.peek().type == "number" and not (said.count > 1 and not c.peek().glued and not c.word(*SPACES, ahead=1)):
         size = c.take().n
         if (heap := _chain_of(c, said, size)) is not None:
             return heap
@@ -443,6 +443,9 @@ def _stitch(c: Cursor, said: Said) -> Target | None:
             mark = c.i
             c.take()
             c.skip_words("next", "the")
+            if c.peek().type == "stitch" and c.peek().value != kind:
+                c.take()  # `between treble and double`: in the middle of each such pair
+                return replace(as_target(said, Noun.GAP), kind=kind)
             if c.peek().type in ("stitch", "ordinal") or c.word("st", "shell"):
                 c.take()
                 if c.peek().type == "stitch":

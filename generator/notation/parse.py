@@ -77,6 +77,7 @@ class Reader:
         labelled = read_label(text, offset)
         body = text[labelled.body :]
         tokens = tokenize(body, offset + labelled.body, lexicon(self.terms))
+        tokens = plain_row(tokens, body, self.memory.stitch)
         steps, stated, corrected = self._with_slips(tokens)
         if labelled.heading:
             self._named_after(labelled.heading)
@@ -131,6 +132,15 @@ class Reader:
 
     def _say(self, rule: str, message: str, span: Span) -> None:
         self.findings.append(Finding(rule, Severity.ERROR, message, span))
+
+
+def plain_row(tokens: list[Token], body: str, stitch: str) -> list[Token]:
+    """`Plain.`, `Plain, with 3 extra`: a course of the stitch in hand, not of the one called plain."""
+    alone = len(tokens) == 1 or (len(tokens) > 1 and (tokens[1].type == "sign" or tokens[1].value in ("row", "round")))
+    if tokens and alone and body.lstrip()[:5].lower() == "plain" and tokens[0].type == "stitch":
+        rest = tokens[2:] if len(tokens) > 1 and tokens[1].type != "sign" else tokens[1:]
+        return [tokens[0]._replace(value=stitch), *rest]
+    return tokens
 
 
 def _says_nothing(steps: list[Step]) -> bool:

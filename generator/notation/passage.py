@@ -11,6 +11,7 @@ from generator.notation.named import named
 from generator.notation.phrases import is_technique
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
+from generator.notation.shaping import extra
 from generator.notation.stitching import stitches
 from generator.notation.telling import Telling
 from generator.notation.tokens import Token
@@ -21,6 +22,7 @@ from generator.notation.tree import (
     Yarn,
 )  # fmt: skip
 from generator.notation.turning import other_side, turns
+from generator.notation.units import over_units, whole_course
 from generator.notation.yarns import yarn
 
 
@@ -65,6 +67,9 @@ class Passage(Telling):
         if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
             c.take()
             return
+        if more := extra(c, self.memory, self.folder.items):
+            self.folder.items[-1:] = more
+            return
         begin = c.i
         self.memory.open_mark = self.folder.first_mark() is not None
         if convention_steps := convention(c):
@@ -91,7 +96,11 @@ class Passage(Telling):
         self._words()
 
     def _commencing(self) -> bool:
-        """A foundation told in a sentence, before anything is worked."""
+        """A foundation told in a sentence, or a whole course told in figures, before anything is worked."""
+        if not self.inside and not self.folder.items and (whole := whole_course(self.c, self.memory)):
+            self.folder.add([whole[0]])
+            self.stated = whole[1]
+            return True
         if self.inside or any(not isinstance(s, Remark | Yarn) for s in self.folder.items[:3]):
             return False
         led = commences(self.c)
@@ -118,6 +127,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    named, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    named, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

@@ -120,3 +120,24 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
             together, places = f"{kind}3tog", 3
         return [Work(span, together, 1, replace(target, count=places), decrease=True)]
     return [Work(span, together, 1, Target(count=places, loop=loop, implied=True), decrease=True)]
+
+
+def extra(c: Cursor, memory: Memory, before: list[Step]) -> list[Step] | None:
+    """`Plain, with 3 extra trebles under the arm`: a stitch in each, and so many more, wherever they go."""
+    last = before[-1] if before else None
+    if not isinstance(last, Work) or not last.target.implied or last.each != 1 or len(before) > 1:
+        return None
+    begin = c.i
+    if c.sign(","):
+        c.take()
+    c.skip_words("with", "and", "work")
+    n = c.take().n if c.peek().type == "number" else 0
+    if not n or c.peek().value not in ("extra", "additional"):
+        c.i = begin
+        return None
+    c.take()
+    c.skip_words("st")
+    if c.peek().type == "stitch":
+        c.take()
+    rest_of_clause(c)
+    return [Shape(last.span.cover(c.span(begin)), n, 0, last.stitch)]

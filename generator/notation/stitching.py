@@ -295,8 +295,10 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
         c.i += 2
         c.skip_words("round", "rnd", "the")
         return [Join(c.span(begin), "sl-st", target)]
-    said_each = any(t.value == "each" for t in c.tokens[begin : c.i])
-    return placed(identity, n, number, target, span, consumes, said_each)
+    words = [t.value for t in c.tokens[begin : c.i]]
+    said_the = "the" in words and "next" not in words
+    bare = ("on" in words or "over" in words) and not {"next", "the", "a", "each", "first", "same"} & set(words)
+    return placed(identity, n, number, target, span, consumes, "each" in words, said_the, bare)
 
 
 def _v_stitch(c: Cursor) -> tuple[Step, ...]:

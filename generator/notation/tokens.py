@@ -273,7 +273,10 @@ def _meant(raw: list[Token], i: int, words: Lexicon) -> tuple[int, Token]:
     if not word:
         return i + 1, token
     if value in words.numbers:
-        return i + 1, Token("number", value, start, end, words.numbers[value], glued)
+        n, following = words.numbers[value], words.numbers.get(raw[i + 1].value, 0) if i + 1 < len(raw) else 0
+        if n >= 20 and n % 10 == 0 and 0 < following < 10:  # `forty-two`
+            return i + 2, Token("number", value, start, raw[i + 1].end, n + following, glued)
+        return i + 1, Token("number", value, start, end, n, glued)
     if value in words.ordinals:
         return i + 1, Token("ordinal", value, start, end, words.ordinals[value], glued)
     return i + 1, _token(Token, ("other", value, start, end, 0, glued, tight))

@@ -3,6 +3,7 @@ in each row until there are 18 shells`."""
 
 from dataclasses import dataclass
 
+from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.phrases import LENGTHS, fraction, rest_of_clause
 from generator.notation.tokens import Token
@@ -27,6 +28,14 @@ class Until:
     opened: bool = False
 
 
+def _sentence(c: Cursor) -> int:
+    """Where the sentence ends."""
+    at = c.i
+    while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value in (".", ";")):
+        at += 1
+    return at
+
+
 _CHANGING = ("having", "always", "work", "but", "inc", "dec", "except")
 
 
@@ -37,6 +46,8 @@ def changes(c: Cursor) -> Until | None:
     rest = token.value == "as" and c.word("remaining", ahead=ahead + (2 if c.word("the", ahead=ahead + 1) else 1))
     if token.value not in _CHANGING and not rest:
         return None
+    if token.value == "work" and read_count(Cursor(c.tokens, c.i + ahead + 1, _sentence(c))) is not None:
+        return None  # `Same as 3rd row, making 48 trebles`: what it comes to
     while not c.done() and not c.sign("."):
         if c.word("until"):
             return read_until(c)
