@@ -60,7 +60,7 @@ class Spaces(Bench):
         hand = self.hand
         if self.settings.rows or self.joined or self.borrowed >= 0 or not self.new or not self.settings.spiral:
             return
-        if self.extra or (hand.stitches_left() and not (past and self.new[0].space)):
+        if self.extra or self.closes_below or (hand.stitches_left() and not (past and self.new[0].space)):
             return
         self.borrowed = len(hand.items)
         fresh = [Item(i.kind, i.first, i.n, i.step, i.counted, i.group, i.start) for i in self.new]
