@@ -91,6 +91,8 @@ class Grouper(Stitcher):
         """`sc in each st around, working (2 sc, ch 2, 2 sc) in each corner sp`: along the edge, and at every such
         space what is worked there."""
         hand = self.hand
+        if corner.target.noun is Noun.CORNER and not any(i.space for i in hand.items):
+            return self._each_with_corner_stitches(each, corner)
         size = corner.target.size
         if not size and corner.target.noun is Noun.CORNER:
             size = max((i.n for i in hand.items if i.space), default=0)
@@ -111,6 +113,30 @@ class Grouper(Stitcher):
                 return False
             hand = self.hand
         return True if found else bool(self._no_space(corner.target, corner.span))
+
+    def _each_with_corner_stitches(self, each: Work, corner: Work | Group) -> bool:
+        """`1 sc in each st and 3 sc in each corner st`: a corner without chains is the middle of what was worked in one
+        place there."""
+        hand = self.hand
+        sizes = {item.n for item in hand.items if item.group >= 0 and item.n % 2}
+        if not sizes or all(item.group >= 0 for item in hand.items):
+            return bool(self._no_space(corner.target, corner.span))
+        size = min(sizes)
+        while hand.i < len(hand.items):
+            item = hand.items[hand.i]
+            left = item.n - hand.off
+            at_corner = item.group >= 0 and item.n == size
+            if at_corner and hand.off == size // 2:
+                step: Work | Group = replace(corner, target=Target())
+            else:
+                step = replace(
+                    each,
+                    target=Target(count=size // 2 - hand.off if at_corner and hand.off == 0 and size > 1 else left),
+                )
+            if not (self.grouped(step) if isinstance(step, Group) else self.work(step)):
+                return False
+            hand = self.hand
+        return True
 
     def shaped(self, step: Shape) -> bool:
         """Increases or decreases told in words, spread evenly."""

@@ -19,6 +19,11 @@ def one_place(work: Work) -> bool:
     )
 
 
+def each_hole(work: Work) -> bool:
+    """`… in each corner loop`: what stands before it may be worked in every one of them, too."""
+    return work.target.how is How.EACH and work.target.noun in (Noun.SPACE, Noun.CORNER) and work.target.every == 1
+
+
 def next_stitch(step: Step) -> bool:
     return isinstance(step, Work) and step.target.how is How.NEXT
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.notation.bare import bare_stitch, in_one, next_stitch, one_place
+from generator.notation.bare import bare_stitch, each_hole, in_one, next_stitch, one_place
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder
 from generator.notation.memory import Memory
@@ -57,9 +57,9 @@ class Gathering:
             return
         if len(steps) == 1 and isinstance(first, Work) and self._both_in_each(first):
             return
-        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and one_place(first):
-            bare = self._bare_before()
-            if bare:
+        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied:
+            bare = self._bare_before() if one_place(first) or each_hole(first) else 0
+            if bare and (one_place(first) or isinstance(self.folder.items[-1], Chain)):
                 self._gather(first, bare)
                 return
         self.folder.add(steps)
@@ -117,6 +117,9 @@ class Gathering:
         head, run = items[: len(items) - bare], tuple(items[len(items) - bare :])
         inner = (*tuple(in_one(step) for step in run), replace(work, target=NEXT))
         group = Group(run[0].span.cover(work.span), inner, work.target)
+        if each_hole(work):
+            self.folder.items = [*head, group]
+            return
         apart = Option((*run, work), "each in its own place")
         together = Option((group,), "all in one place")
         space = work.target.noun in (Noun.SPACE, Noun.CORNER, Noun.RING)
