@@ -13,6 +13,8 @@ from generator.fabric.model import Into, Make, Role
 
 LEVEL = 0.8
 """Weight of staying level with a neighbour of the same kind, against keeping one's height at 1."""
+DIP = 0.0115
+"""Two in one place lean, so their heads lie lower; by no more than this share of the radius, so that discs are round."""
 OVER = 0.42
 """An arch of chains keeps this much above the heads it passes over."""
 WAVE = 3.0
@@ -76,9 +78,8 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
     elif not node.parents:
         equations.add([(node.index, 1.0)], layout.base(node.course) + node.height, 0.5)
     else:
-        lean = _lean(layout, node)
         tall = node.height * (factor if node.role is not Role.EXTRA else 1.0)
-        rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2)) * layout.level_share(node.index)
+        rise = _rise(layout, node, tall, crowded=factor > 1.0) * layout.level_share(node.index)
         terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
         on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
         equations.add(
@@ -89,9 +90,18 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
         )
 
 
+def _rise(layout: Layout, node: Node, tall: float, crowded: bool) -> float:
+    """How far a post of that length gets across; in rounds stretched to find room a pair keeps all of it."""
+    if node.sharers == 2 and (crowded or not layout.frame.closed):
+        return tall
+    lean = _lean(layout, node)
+    rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
+    return rise if node.sharers > 2 else max(rise, tall - DIP * layout.level[node.course])
+
+
 def _lean(layout: Layout, node: Node) -> float:
     """How far the head stands to the side of the foot, in chart units; a fan's outer stitches lean and so end lower."""
-    if node.sharers < 3 or isinstance(layout.frame, Polygon) or layout.slope:
+    if node.sharers < 2 or isinstance(layout.frame, Polygon) or layout.slope:
         return 0.0
     period = layout.frame.period()
     steps = [float(layout.z[node.index] - layout.z[p]) for p in node.parents]
