@@ -9,6 +9,7 @@ from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level, links
 from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
+from generator.charts.points import seat_across
 from generator.fabric.model import Into, Make, Role
 
 LEVEL = 0.8
@@ -32,7 +33,7 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
             _height(layout, equations, graph.nodes[n], target)
     for a, b, _c, _turns in links(layout):
         here, there = graph.nodes[a], graph.nodes[b]
-        if Sort.SPACE in (here.sort, there.sort):
+        if {Sort.SPACE, Sort.POINT} & {here.sort, there.sort}:
             continue
         alike = Sort.CHAIN in (here.sort, there.sort) or (
             abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
@@ -44,6 +45,7 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
             equations.add([(b, 1.0), (a, -1.0)], climb, WAVE * weight)
         else:
             equations.add([(b, 1.0), (a, -1.0)], 0.0, weight)
+    seat_across(layout, equations)
     return equations.solve()
 
 
@@ -61,6 +63,10 @@ def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> 
     """The equation that gives a node its distance across."""
     if node.sort is Sort.SPACE:
         _bulge(layout, equations, node)
+        return
+    if node.sort is Sort.POINT:  # its root lies between its neighbours
+        before, after = ends_of_arch(layout, node.index)
+        equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], 0.0)
         return
     if layout.part.courses[node.course].make is Make.FOUNDATION:
         equations.add([(node.index, 1.0)], layout.level[node.course], 30.0 if not layout.slope else 1e-3)

@@ -11,6 +11,7 @@ from generator.charts.foundations import stand_on_chain
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout, links, round_ends
 from generator.charts.nodes import FAN, Sort, families, natural_width
+from generator.charts.points import seat_along
 from generator.fabric.model import Make
 
 STAND = 1.3
@@ -68,6 +69,7 @@ def place_along(layout: Layout, seams: Sequence[float]) -> NDArray[np.float64]:
     for a, b in graph.beside():
         step = layout.direction[graph.nodes[a].course] * ASIDE / frame.stretch(float(layout.z[b]), float(layout.r[b]))
         equations.add([(a, 1.0), (b, -1.0)], -step)
+    seat_along(layout, equations)
     _stand(layout, equations)
     first = graph.courses[layout.shown[0]][0]
     equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
@@ -143,4 +145,7 @@ def _positions(layout: Layout) -> list[float]:
             node = layout.graph.nodes[n]
             found[n] = layout.direction[c] * (at + node.width / 2) / whole
             at += node.width
+    for root, riding in layout.graph.points.items():
+        for n in riding:
+            found[n] = found[root]
     return found

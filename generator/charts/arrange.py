@@ -83,6 +83,8 @@ def _first_levels(layout: Layout, seams: Sequence[float]) -> None:
 
 def _take_levels(layout: Layout) -> None:
     for c in layout.shown:
-        heads = [layout.r[n] for n in layout.graph.plain(c) if layout.graph.nodes[n].sort is not Sort.SPACE]
+        heads = [
+            layout.r[n] for n in layout.graph.plain(c) if layout.graph.nodes[n].sort not in (Sort.SPACE, Sort.POINT)
+        ]
         if heads:
             layout.level[c] = float(np.mean(heads))

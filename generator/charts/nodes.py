@@ -21,6 +21,8 @@ class Sort(StrEnum):
     SPACE = "space"
     CHAIN = "chain"
     COLUMN = "column"
+    POINT = "point"
+    """the root of chains that stand out, with stitches worked back along them"""
 
 
 @dataclass(slots=True)
@@ -69,6 +71,8 @@ class Graph:
     courses: list[list[int]] = field(default_factory=list)
     hangers: list[Hanger] = field(default_factory=list)
     stitches: tuple[Stitch, ...] = ()
+    points: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    """Root of every point, and the nodes that ride on it; these are in no course's list."""
     covered: dict[int, int] = field(default_factory=dict)
     """Node of a stitch that a levelling stitch lies on, and the node of that levelling stitch."""
 

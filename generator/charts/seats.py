@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.charts.across import sagitta
 from generator.charts.frames import Point, Polygon
@@ -232,8 +232,18 @@ class Seats:
             return self._chains(node)
         if node.sort is Sort.COLUMN:
             return self._column(node)
+        if node.sort is Sort.POINT:
+            return [self._riding(self.layout.graph.nodes[rider]) for rider in self.layout.graph.points[n]]
         (x, y), (nx, ny) = self.layout.head(n), self.layout.outward(n)
         return [self._chain(node, node.stitches[0], x, y, math.degrees(math.atan2(nx, -ny)))]
+
+    def _riding(self, node: Node) -> Sign:
+        """A chain of a point, lying outward, or a stitch worked back along it."""
+        if node.sort is Sort.STITCH:
+            return replace(self._stitch(node), role=Sort.POINT.value)
+        (x, y), (nx, ny) = self.layout.head(node.index), self.layout.outward(node.index)
+        sign = self._chain(node, node.stitches[0], x, y, math.degrees(math.atan2(nx, -ny)) + 90.0)
+        return replace(sign, role=Sort.POINT.value)
 
     def _chain(self, node: Node, number: int, x: float, y: float, turn: float) -> Sign:
         return Sign(CHAIN_OVAL, x, y, turn, (number,), (), "ch", node.yarn, node.role.value)

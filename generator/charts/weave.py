@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from generator.charts.nodes import FAN, FAN_ROOM, HALF_FAN, Graph, Hanger, Node, Sort, arch_room, rise, room
+from generator.charts.points import end_of_picot, end_of_point, reach_of_point, riders, room_of_point
 from generator.fabric.model import Course, Into, Make, Part, Role, Stitch
 
 
@@ -42,8 +43,15 @@ class _Weaver:
             self.into = next((c for c in range(index - 1, -1, -1) if self.graph.courses[c]), index)
         i = 0
         while i < len(stitches):
-            end = _stretch(stitches, i)
-            self._add_stretch(stitches[i:end])
+            end, knot = end_of_point(stitches, i), end_of_picot(stitches, i)
+            if end > i and course.make is not Make.FOUNDATION:
+                self._add_point(stitches[i:end])
+            elif knot > i and self.graph.courses[self.into]:
+                end = knot
+                self._hang("picot", stitches[i:end])
+            else:
+                end = _stretch(stitches, i)
+                self._add_stretch(stitches[i:end])
             i = end
         self._settle_joins(stitches)
 
@@ -52,7 +60,7 @@ class _Weaver:
         if self.hub in numbers and first.kind == "ch":
             self._open_chain(some)
         elif first.role is Role.PICOT:
-            hangers.append(Hanger("picot", numbers, len(self.graph.nodes) - 1, self.index))
+            self._hang("picot", some)
         elif first.role is Role.RING or (first.role is Role.JOIN and set(first.parents) & self.ring and not self.index):
             hangers.append(Hanger("ring", numbers, -1, self.index))
         elif first.role in (Role.JOIN, Role.TRAVEL) and first.kind == "sl-st":
@@ -68,6 +76,21 @@ class _Weaver:
         else:
             self._add(some, Sort.SPACE, arch_room(len(some)), 0.0)
 
+    def _hang(self, sort: str, some: Sequence[Stitch]) -> None:
+        """Hangs stitches that need no room on the node before them; who works into them stands there."""
+        node = self.graph.courses[self.into][-1] if self.graph.courses[self.into] else len(self.graph.nodes) - 1
+        self.graph.hangers.append(Hanger(sort, tuple(s.number for s in some), node, self.index))
+        self.graph.of |= {s.number: node for s in some}
+
+    def _add_point(self, some: Sequence[Stitch]) -> None:
+        """The root stands on the course; its chains and stitches ride on it."""
+        root = self._add((), Sort.POINT, 0.0, 0.0, some[0])
+        nodes = riders(some, len(self.graph.nodes), self.into, self.index)
+        self.graph.nodes += nodes
+        self.graph.points[root.index] = tuple(node.index for node in nodes)
+        self.graph.of |= {node.stitches[0]: node.index for node in nodes}
+        root.width, root.height = room_of_point(nodes), reach_of_point(nodes)
+
     def _open_chain(self, some: Sequence[Stitch]) -> None:
         """Chains of which one is the ring: it lies in the middle, those after it stand up as a beginning."""
         middle = tuple(s.number for s in some if s.number <= self.hub)
@@ -80,8 +103,10 @@ class _Weaver:
         foundation = self.course is not None and self.course.make is Make.FOUNDATION
         return foundation or first.role in (Role.FOUNDATION, Role.CORD) or bool(self.single & set(numbers))
 
-    def _add(self, some: Sequence[Stitch], sort: Sort, width: float, height: float) -> Node:
-        first, graph = some[0], self.graph
+    def _add(
+        self, some: Sequence[Stitch], sort: Sort, width: float, height: float, first: Stitch | None = None
+    ) -> Node:
+        first, graph = first or some[0], self.graph
         node = Node(len(graph.nodes), self.into, tuple(s.number for s in some), sort, first.kind, width, height,
                     into=first.into, loop=first.loop, yarn=first.yarn, role=first.role, own=self.index)  # fmt: skip
         graph.nodes.append(node)

@@ -291,9 +291,15 @@ def direction(layout: Layout, banded: bool = False) -> list[Piece]:
     if layout.part.courses[c].make is Make.FOUNDATION:
         return []
     row = layout.graph.courses[c]
-    r = -0.75 if far else max(float(layout.r[n]) for n in row[: max(4, len(row) // 6)]) + 0.75 + BAND * banded
+    tops = [float(layout.r[n]) + _stands_out(layout, n) for n in row[: max(4, len(row) // 6)]]
+    r = -0.75 if far else max(tops) + 0.75 + BAND * banded
     z = float(layout.z[row[0]])
     step = layout.direction[c] * 0.9 / layout.frame.stretch(z, r)
     start, middle, tip = (layout.frame.spot(z + step * k, r) for k in (0.3, 1.3, 2.3))
     over = (2 * middle[0] - (start[0] + tip[0]) / 2, 2 * middle[1] - (start[1] + tip[1]) / 2)
     return list(arrow(start, over, tip))
+
+
+def _stands_out(layout: Layout, n: int) -> float:
+    """How far a point stands out from its root; 0 for any other node."""
+    return layout.graph.nodes[n].height if layout.graph.nodes[n].sort is Sort.POINT else 0.0
