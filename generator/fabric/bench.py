@@ -50,6 +50,8 @@ class Bench:
         """Which kinds of beginning chains the text left open (see `ground.Habit`)."""
         self.fit: tuple[Span, int, int] | None = None
         """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
+        self.passed_over = 0
+        """Stitches left unworked before the last one."""
         self.depth = 0
         self.circling = False
         """Whether a repeat to the end of the course is being worked."""

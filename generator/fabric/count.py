@@ -30,6 +30,13 @@ class Tally:
         """How many shells, groups, V-stitches there may be said to be; empty where nothing is heaped in one place."""
         return numbers(noun, heaps(self.runs, self.begun))
 
+    def beside(self, kind: str) -> int:
+        """Stitches of a kind that stand alone, beside the heaps that a count names (`10 V-sts, 2 dc`); -1 for others."""
+        if not is_stitch(kind):
+            return -1
+        heaped = sum(heap.size for heap in heaps((r for r in self.runs if r.kind == kind), False) if heap.size > 1)
+        return self.of(kind) - heaped
+
     def of(self, kind: str) -> int:
         """How many of a kind; families count their members (`cluster` counts every cluster)."""
         exact = sum(n for name, n in self.kinds if name == kind)
@@ -77,7 +84,8 @@ def agrees(stated: Stated, found: Tally) -> bool:
         return bool(found.passes) and stated.total is not None and stated.total * found.passes == found.live
     if stated.total is not None and not _total(stated.total, found, bool(stated.kinds)):
         return False
-    return all(_kind(name, n, found) for name, n in stated.kinds)
+    heaped = any(name in HEAPS for name, _ in stated.kinds)
+    return all(_kind(name, n, found) or (heaped and n == found.beside(name)) for name, n in stated.kinds)
 
 
 def _total(total: int, found: Tally, kinds_named: bool) -> bool:
@@ -97,6 +105,8 @@ def _kind(name: str, n: int, found: Tally) -> bool:
         return True
     if name in ("inc", "dec"):
         return True
+    if name.startswith("half "):
+        return n <= 2  # where a row begins and ends
     if name == "picot":
         return n == found.picots if found.picots else n == found.passes
     if name in HEAPS and (heaped := found.heaped(name)):

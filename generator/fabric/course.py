@@ -30,6 +30,7 @@ from generator.notation.tree import (
     Skip,
     Stay,
     Step,
+    Target,
     Turn,
     Work,
     Yarn,
@@ -153,6 +154,8 @@ class Weaver(Repeater):
     def skip(self, step: Skip) -> bool:
         """Places passed over."""
         target = step.target
+        if target.how is How.FROM_HOOK:  # `starting in 3rd ch from hook` skips the chains before it
+            target = Target(noun=Noun.CHAIN, count=target.nth - 1)
         if step.behind or (target.how is How.FIRST and self.place is not None and self._only_start()):
             return True
         if target.noun in (Noun.SPACE, Noun.CORNER):

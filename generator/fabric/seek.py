@@ -52,7 +52,7 @@ class Seeker(Closer):
             self.loose = True
             return [Taken(max(0, self.number - 1), 1, 1)] * max(1, target.count)
         if how is How.LAST:
-            taken = hand.last()
+            taken = self._last_one()
             if taken is None:
                 return [self.place] if self.place is not None else self._none(target, 1, span)
             return [taken]
@@ -105,6 +105,17 @@ class Seeker(Closer):
             hand.i, hand.off, hand.jumped = hand.i + 1, 0, True
         found = hand.stitches(1, target.kind)
         return found if found is not None else self._none(target, 1, span)
+
+    def _last_one(self) -> Taken | None:
+        """The last stitch. On a plain edge those passed over to reach it are left unworked."""
+        hand = self.hand
+        plain = not (hand.jumped or hand.spaces_used or any(item.space for item in hand.items))
+        left = hand.stitches_left()
+        taken = hand.last()
+        if taken is not None and plain and left > 1:
+            hand.jumped = False
+            self.passed_over = left - 1
+        return taken
 
     def _ring_meant(self, target: Target) -> bool:
         """Whether the hole of the ring is meant; `in every stitch` of a ring of chains means the chains."""
@@ -189,7 +200,7 @@ class Seeker(Closer):
         if counts:
             first = passed[0].first if passed else 0
             self.new.append(Item(self.main, first - height + 1 if first >= height else first, 1, 1, True, -1, True))
-            if skip - height > 0:
+            if skip - height > 1:  # a single one more is only the chain passed over at its foot
                 self.new.append(Item("ch", first, max(1, (skip - height + 1) // 2), 1, False))
                 self.hand.jumped = True
         found = self.hand.stitches(1)

@@ -127,7 +127,7 @@ class Shuttle:
         hand = weaver.hand
         if weaver.extra or weaver.loose or (weaver.ground.ring and not weaver.hand.items):
             return None
-        left = hand.stitches_left()
+        left = hand.stitches_left() + weaver.passed_over
         if weaver.borrowed >= 0:
             return None
         span = line.span if line is not None else Span(0, 0)

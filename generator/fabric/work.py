@@ -22,11 +22,13 @@ from generator.notation.tree import (
     Define,
     FastenOff,
     Foundation,
+    How,
     Line,
     Piece,
     Remark,
     Ring,
     Stay,
+    Step,
     Turn,
     Unread,
     Work,
@@ -43,6 +45,8 @@ class Loom(Searcher):
         if self.settings.start_chain:
             self.state.counts = self.settings.start_chain == "counts"
         for index, line in enumerate(piece.lines):
+            if self._founds(line, piece.lines[index + 1 :]):
+                self._anew()
             self.line(index, line)
         return Part(piece.name, piece.make, tuple(self.lines), tuple(self.courses), self._start_chain_counts())
 
@@ -62,16 +66,33 @@ class Loom(Searcher):
             self._remark(line)
             return
         if self._begins_again(line):
-            self.state = State(
-                yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts
-            )
-            self.by_number.clear()
+            self._anew()
         outcomes, tried = self._search(index, line)
         chosen = choose(outcomes)
         if self.worked_edge and not (chosen.fits and chosen.agrees):
             chosen, outcomes, tried = self._from_worked(index, line, chosen, outcomes, tried)
         self.worked_edge = []
         self._note(index, line, chosen, outcomes, tried)
+
+    def _anew(self) -> None:
+        """Forget the edge: another piece begins."""
+        self.state = State(
+            yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts
+        )
+        self.by_number.clear()
+
+    def _founds(self, line: Line, following: tuple[Line, ...]) -> bool:
+        """`Ch 20.` on a line of its own while work is there, and a first row or stitch from the hook after it."""
+        steps = [s for s in line.steps if not isinstance(s, (Remark, Yarn))]
+        if not self.state.started or line.label.numbers or len(steps) != 1 or not isinstance(steps[0], Chain):
+            return False
+        after = next((other for other in following if works(other.steps)), None)
+        if after is None or steps[0].n < 2:
+            return False
+        if after.label.numbers[:1] == (1,):
+            return True
+        first = next((s for s in flat(after.steps) if isinstance(s, Work)), None)
+        return first is not None and first.target.how is How.FROM_HOOK and first.stitch != "sl-st"
 
     def _begins_again(self, line: Line) -> bool:
         """A new ring or foundation while work is there, and the yarn was cut (or a label says 1): a new piece."""
@@ -97,7 +118,7 @@ class Loom(Searcher):
         status, problem = self._judge(line, chosen)
         courses = chosen.courses
         self.courses.extend(courses)
-        self._remember(line, chosen)
+        self._remember(line, chosen.steps if status is Status.PROVED else line.steps)
         self.leaning ^= leans(chosen, outcomes, self.leaning)
         reading, unusual = explain(line, chosen, tried)
         below = courses[0].below if courses else before
@@ -166,8 +187,9 @@ class Loom(Searcher):
             return Status.WORKED, None
         return Status.DIFFERS, count_problem(stated, chosen.found)
 
-    def _remember(self, line: Line, chosen: Outcome) -> None:
-        plan = self.plan(line, line.steps)
+    def _remember(self, line: Line, steps: tuple[Step, ...]) -> None:
+        """What `Rep Row 2` will mean: the line as it was proved, else with its readings still open."""
+        plan = self.plan(line, steps)
         for k, body in enumerate(plan):
             self.history.append(body)
             if k < len(line.label.numbers):

@@ -154,8 +154,13 @@ def _noun(c: Cursor) -> str | None:
     if word == "v" and c.word("st"):
         c.take()
         return "v-st"
-    while c.peek().type == "other" or c.word("st", "group", "sp", "loop"):
+    half = "half " if word == "half" else ""
+    while c.peek().type == "other" or c.word("st", "group", "sp", "loop") or (half and c.word("shell", "v")):
         word = c.take().value
+    return half + _singular(word)
+
+
+def _singular(word: str) -> str:
     for ending, less in (("ies", "y"), ("oes", "o"), ("sses", "ss"), ("s", "")):
         if word.endswith(ending) and not word.endswith("ss"):
             return word[: -len(ending)] + less

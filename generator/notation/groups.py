@@ -24,6 +24,7 @@ from generator.notation.tree import (
     Picot,
     Remark,
     Repeat,
+    Skip,
     Step,
     Target,
     Work,
@@ -87,6 +88,8 @@ def place_first(passage: "Passage") -> list[Step] | None:
         return None
     if target.noun is Noun.CHAIN and target.how is How.NEXT and target.count > 1:
         target = replace(target, noun=Noun.SPACE, size=target.count, count=1)  # `into the 7 chain 2 dc, 5 tr`
+    if target.how is How.FROM_HOOK and target.nth > 1 and begin and c.tokens[begin - 1].value == "beginning":
+        return [Skip(c.span(begin), target)]  # `starting in 2nd ch from hook, sc in each of next 9 ch`
     ends = c.done() or c.sign(",", ".", ";", ")")
     if ends and passage.take_place(target, c.span(begin)):
         return [Remark(c.span(begin), "", "")]

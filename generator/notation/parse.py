@@ -11,6 +11,7 @@ from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation import slips
 from generator.notation.cursor import Cursor
 from generator.notation.dialect import infer_terms
+from generator.notation.dress import undressed
 from generator.notation.groups import as_parts
 from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
@@ -193,9 +194,9 @@ def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Li
     lines: list[Line] = []
     offset = span.start
     for text in source.words(span).split("\n"):
-        bare = text.rstrip("\r")
-        if bare.strip():
-            _line(reader, lines, bare, offset)
+        written = text.rstrip("\r")
+        if written.strip():
+            _line(reader, lines, undressed(written), offset)
         offset += len(text) + 1
     return Checked(tuple(lines), tuple(reader.findings))
 
@@ -214,6 +215,10 @@ def _define(reader: Reader, special: Special) -> None:
 
 
 def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
+    if not text.strip():  # nothing but decoration: the rule under the heads of a table
+        span = Span(offset, offset + len(text))
+        lines.append(Line(span, steps=(Remark(span, ""),)))
+        return
     keyword = _KEYWORD.match(text)
     if keyword is None:
         lines.append(reader.line(text, offset))

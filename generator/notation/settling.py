@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
-from generator.notation.folding import REPLACED
+from generator.notation.endings import endings
 from generator.notation.picots import closed_chains
+from generator.notation.starting import started
 from generator.notation.tree import (
     Chain,
     Choice,
@@ -36,12 +37,13 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
     nothing precedes and a label-less line is a foundation."""
     out = list(closed_chains(steps))
+    started(out)
     _lone(out, label)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
-    _endings(out)
     if any(isinstance(s, Repeat | Skip) for s in out):
         _behind_posts(out)
+    endings(out)
     for k in range(1, len(out)):
         if (
             isinstance(chain := out[k - 1], Chain)
@@ -90,22 +92,6 @@ def _behind_posts(steps: list[Step]) -> None:
 
 def _places(skip: Step) -> int:
     return skip.target.count if isinstance(skip, Skip) else 0
-
-
-def _endings(steps: list[Step]) -> None:
-    """What follows a repeat to the end may take the place of the last pass's ending: a chain that of its last chain;
-    after `ending with`, a stitch that of the one stitch a pass of chains and a stitch has."""
-    for k, body in enumerate(steps):
-        if not isinstance(body, Repeat) or not body.steps or not body.times.to_end or body.stop_at not in (0, REPLACED):
-            continue
-        following = steps[k + 1] if k + 1 < len(steps) else None
-        last = body.steps[-1]
-        chained = isinstance(last, Chain) and isinstance(following, Chain) and len(body.steps) > 1
-        one_stitch = (
-            isinstance(last, Work) and len(body.steps) > 1 and all(isinstance(s, Chain) for s in body.steps[:-1])
-        )
-        instead = body.stop_at == REPLACED and one_stitch and isinstance(following, Work)
-        steps[k] = replace(body, stop_at=len(body.steps) - 1 if chained or instead else 0)
 
 
 def _listed(steps: list[Step]) -> None:

@@ -60,6 +60,8 @@ def check(product: Product) -> Iterator[Finding]:
         for index, at in enumerate(labelled):
             if at.label.word is Word.NEXT:
                 number += 1 if number else 0
+            if at.label.word is Word.NONE and number and at.label.numbers[:1] == (number + 1,):
+                number, last = at.label.numbers[-1], at  # `6.` among rounds that are named counts on
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
                 continue
             if ran := _range(at):

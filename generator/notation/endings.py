@@ -1,0 +1,32 @@
+"""What follows a repeat to the end, and whether it comes after the last pass or in place of its ending."""
+
+from dataclasses import replace
+
+from generator.notation.folding import REPLACED
+from generator.notation.tree import Chain, Choice, Group, Option, Repeat, Step, Work
+
+
+def endings(steps: list[Step]) -> None:
+    """What follows a repeat to the end may take the place of the last pass's ending: a chain that of its last chain;
+    after `ending with`, a stitch that of the one stitch a pass of chains and a stitch has."""
+    for k, body in enumerate(steps):
+        if not isinstance(body, Repeat) or not body.steps or not body.times.to_end or body.stop_at not in (0, REPLACED):
+            continue
+        following = steps[k + 1] if k + 1 < len(steps) else None
+        last = body.steps[-1]
+        chained = isinstance(last, Chain) and isinstance(following, Chain) and len(body.steps) > 1
+        one_stitch = (
+            isinstance(last, Work) and len(body.steps) > 1 and all(isinstance(s, Chain) for s in body.steps[:-1])
+        )
+        said = body.stop_at == REPLACED and isinstance(following, Work | Group)
+        whole, cut = replace(body, stop_at=0), replace(body, stop_at=len(body.steps) - 1)
+        steps[k] = cut if chained or (said and one_stitch) else whole
+        if said and not (chained or one_stitch) and _alike(last, following) and len(body.steps) > 1:
+            after = Option((whole,), "the ending after the last repeat")
+            instead = Option((cut,), "the ending in place of the last stitch of the repeat")
+            steps[k] = Choice(body.span, "ending", (after, instead))
+
+
+def _alike(last: Step, ending: Step | None) -> bool:
+    """Whether an ending may stand for the last stitch of a pass: it is of the same stitch, in a place of its own."""
+    return isinstance(last, Work) and isinstance(ending, Work) and last.stitch == ending.stitch
