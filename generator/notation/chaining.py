@@ -10,6 +10,7 @@ from generator.notation.tree import (
     Foundation,
     How,
     Picot,
+    Remark,
     Repeat,
     Skip,
     Step,
@@ -123,6 +124,9 @@ def skips(c: Cursor, memory: Memory) -> list[Step] | None:
         return None
     begin = c.i
     c.take()
+    if c.peek().value in ("none", "nothing"):  # `4 ch, miss none`: said lest the maker skip one
+        c.take()
+        return [Remark(c.span(begin), "", "skip")]
     mark = c.i
     target = read_place(c, bare=True)
     if target is None:
