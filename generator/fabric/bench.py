@@ -65,6 +65,8 @@ class Bench:
         self.after_skip = False
         self.closing: Item | None = None
         self.closes_below = False
+        self.heap = 0
+        """Chains a shell of the row below hangs on, once this course has named them: `in ch-2 loop of next shell`."""
 
     def emit(
         self, kind: str, n: int, taken: Taken | None, span: Span, *, share: int = 1, takes: int = 1, into: Into = Into.STITCH,

@@ -107,8 +107,9 @@ class Spaces(Bench):
             return Taken(first, 2, between[1].first - first or 1, kind="gap")
         if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
             self.borrow(past=not hand.spaces_left())
-        if target.kind and target.size:
-            return self._chain_of_heap(target.size)
+        if target.kind and (target.size or self.heap):
+            self.heap = target.size or self.heap
+            return self._chain_of_heap(self.heap)
         if target.kind and target.kind != "picot":
             taken = hand.middle()
             if taken is not None:
@@ -136,6 +137,7 @@ class Spaces(Bench):
     def _chain_of_heap(self, size: int) -> Taken | None:
         """The chain a shell hangs on: a space of that size, or the turning chain the row below began its first with."""
         hand = self.hand
+        size = next((n for n in (size, size + 1) if hand.spaces_left(n)), size)
         if hand.spaces_left(size) or not (self.settings.rows and hand.i < len(hand.items) and hand.items[-1].start):
             return hand.space(size)
         taken = hand.last()

@@ -39,6 +39,8 @@ class Gathering:
         self.stated: Stated | None = None
         self.lonely: list[Span] = []
         self.naming = ""
+        self.drawn: Target | None = None
+        """Where loops were last drawn from, in a stitch told loop by loop."""
 
     def sub(self, inner: Cursor) -> "Gathering":
         """What stands inside a bracket, read (see `passage.Passage`)."""

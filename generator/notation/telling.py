@@ -6,6 +6,7 @@ from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.groups import as_parts
 from generator.notation.leading import Leading, closes
+from generator.notation.loops_drawn import drawn_from, drawn_together
 from generator.notation.phrases import is_technique
 from generator.notation.prose import is_prose, remark
 from generator.notation.tree import (
@@ -121,6 +122,7 @@ class Telling(Leading):
         """How a stitch is made, loop by loop; a name in brackets at its end says which stitch that is."""
         c = self.c
         begin = c.i
+        self.drawn = drawn_from(c) or self.drawn
         while not c.done() and not c.sign(".", ";", "(", "*", "**"):
             if c.sign(",") and not is_technique(c, 1) and c.peek(1).value != "another":
                 break
@@ -142,7 +144,9 @@ class Telling(Leading):
                 ):
                     self.folder.add([Work(span, named, 1, NEXT)])
                 return
-        self.folder.add([Remark(span, " ".join(t.value for t in c.tokens[begin : c.i]), "manner")])
+        words = " ".join(t.value for t in c.tokens[begin : c.i])
+        decrease = drawn_together(self.folder.items, words, self.drawn, span)
+        self.folder.add([decrease or Remark(span, words, "manner")])
 
     def _tells(self, begin: int) -> bool:
         """A sentence of plain words: nothing in it is worked, repeated or counted in stitches."""
