@@ -25,12 +25,8 @@ class Beginner(Seeker):
         if not self.begun and self.depth == 0 and self.new and self.new[0].start and not step.stands_for:
             pass
         first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
-        if step.counts is False:
-            pass  # said to be no part of the edge: it lifts the hook to the next course
-        elif self.new and self.new[-1].space and self._only_picots_since(self.new[-1]):
-            self.new[-1].n += step.n
-        else:
-            self.lay("ch", first, step.n, counted=False)
+        # A chain said not to count is no part of the edge: it lifts the hook to the next course.
+        if step.counts is not False and self.lay_space(first, step.n):
             self._span()
         return True
 
@@ -38,15 +34,6 @@ class Beginner(Seeker):
         """Pass over the places a chain spans, where only the arithmetic of the round says how many they are."""
         if self.settings.spread > 1 and not self.in_group >= 0:
             self.hand.stitches(self.settings.spread - 1)
-
-    def _only_picots_since(self, space: Item) -> bool:
-        """Whether the chain goes on: nothing, or only picots, which hang on the loop, were made since."""
-        for run in reversed(self.runs[:-1]):
-            if run.first < space.first + space.n:
-                return True
-            if run.role is not Role.PICOT:
-                return False
-        return True
 
     def start_chain(self, step: Chain) -> bool:
         """A chain that brings the hook to its height: counted as a stitch or not."""

@@ -88,6 +88,10 @@ class Bench:
             self.fail(Fault.LIMIT, span, need=MOST_STITCHES)
         return first
 
+    def room(self) -> int:
+        """Stitches that may still be worked in this course."""
+        return MOST_STITCHES - (self.number - self.runs[0].first if self.runs else 0)
+
     def lay(self, kind: str, first: int, n: int, counted: bool = True, start: bool = False) -> None:
         """Put stitches on the new edge, joining them to the run before where they are of a kind."""
         if self.new and not start:
@@ -99,6 +103,24 @@ class Bench:
                 last.n += n
                 return
         self.new.append(Item(kind, first, n, 1, counted, self.in_group, start))
+
+    def lay_space(self, first: int, n: int) -> bool:
+        """Put chains on the new edge, joining them to the chains before; whether they are a space of their own."""
+        if self.new and self.new[-1].space and self._only_picots_since(self.new[-1]):
+            self.new[-1].n += n
+            return False
+        self.lay("ch", first, n, counted=False)
+        return True
+
+    def _only_picots_since(self, space: Item) -> bool:
+        """Whether the chain goes on: nothing, or only picots, which hang on the loop, were made since."""
+        for at in range(len(self.runs) - 2, -1, -1):
+            run = self.runs[at]
+            if run.first < space.first + space.n:
+                return True
+            if run.role is not Role.PICOT:
+                return False
+        return True
 
     def fail(
         self, fault: Fault, span: Span, have: int = 0, need: int = 0, per: int = 0, left: int = 0, kind: str = ""

@@ -124,6 +124,12 @@ class Hand:
     def stitches(self, k: int, kind: str = "") -> list[Taken] | None:
         """Take the next k stitches, passing spaces over; with `kind`, stitches of that kind where the edge has them.
         None (nothing taken) when there are not so many."""
+        if not kind and self.i < len(self.items):
+            item, off = self.items[self.i], self.off
+            if off + k < item.n and not item.space:  # within the run under the hand, as most are
+                self.off = off + k
+                self.used += k
+                return [Taken(item.first + item.step * off, k, item.step, False, item.group, item.kind)]
         begin = (self.i, self.off, self.used, self.jumped)
         out: list[Taken] = []
         while k > 0:

@@ -2,8 +2,8 @@
 
 from generator.fabric.foresight import brings_chain, last_chains, needs, only_closes
 from generator.fabric.ground import MOST_STITCHES
-from generator.fabric.grouping import Grouper
 from generator.fabric.model import Fault, Problem
+from generator.fabric.retracing import Retracer, retraceable
 from generator.notation.tree import (
     Chain,
     Repeat,
@@ -12,7 +12,7 @@ from generator.notation.tree import (
 )
 
 
-class Repeater(Grouper):
+class Repeater(Retracer):
     """Works repeats."""
 
     def repeat(self, step: Repeat) -> bool:
@@ -22,8 +22,10 @@ class Repeater(Grouper):
         begin_left = self.hand.stitches_left()
         self.depth += 1
         n = min(max(0, step.times.n), MOST_STITCHES + 1)
-        for turn in range(n):
-            before = self.hand.used
+        like = n > 2 and not step.stop_at and retraceable(step.steps)
+        turn = 0
+        while turn < n:
+            before, mark = self.hand.used, self.before() if like else None
             steps = step.steps[: step.stop_at] if step.stop_at > 0 and turn == n - 1 else step.steps
             if not self.steps(steps):
                 self.depth -= 1
@@ -34,6 +36,9 @@ class Repeater(Grouper):
             if self.number - (self.runs[0].first if self.runs else self.number) > MOST_STITCHES:
                 self.depth -= 1
                 return self.fail(Fault.LIMIT, step.span, need=MOST_STITCHES)
+            turn += 1
+            if mark is not None and turn < n:
+                turn += self.again(mark, n - turn)
         self.depth -= 1
         if self.depth == 0:
             self.passes = max(self.passes, n)
@@ -57,9 +62,11 @@ class Repeater(Grouper):
         passes = 0
         kept = self.rest
         begin_left = self.hand.stitches_left()
+        like = not step.stop_at and retraceable(step.steps)
         self.depth += 1
         self.circling = True
         while passes < MOST_STITCHES:
+            mark = self.before() if like else None
             snap = self.snapshot()
             position = (self.hand.i, self.hand.off)
             ok = self.steps(step.steps)
@@ -74,6 +81,8 @@ class Repeater(Grouper):
                 break
             snaps.append(snap)
             passes += 1
+            if mark is not None:
+                passes += self.again(mark, MOST_STITCHES - passes, need)
             if self.hand.i >= len(self.hand.items):
                 break
         self.depth -= 1

@@ -25,6 +25,8 @@ class Seeker(Closer):
         """The places of a target, taken from the edge. None with a problem when they are not there."""
         hand = self.hand
         noun, how = target.noun, target.how
+        if how is How.NEXT and noun is Noun.STITCH and not self.ground.ring:
+            return self._next(target, span)  # as nearly always, and nothing below says otherwise
         if how is How.FROM_HOOK:
             return self._from_hook(target, span)
         if self.ground.open:
@@ -69,6 +71,11 @@ class Seeker(Closer):
         if noun is Noun.CHAIN:
             found = hand.chains(target.count)
             return found if found is not None else self._none(target, target.count, span)
+        return self._next(target, span)
+
+    def _next(self, target: Target, span: Span) -> list[Taken] | None:
+        """The next places, one after the other (or the nth one)."""
+        hand = self.hand
         if self.settings.each == 2 and not target.kind:
             found = self._with_chains(target.count)
             return found if found is not None else self._none(target, target.count, span)
