@@ -1,6 +1,5 @@
 """The courses a line asks for: its own, and earlier ones it names again."""
 
-from copy import copy
 from dataclasses import dataclass
 
 from generator.fabric.asking import (
@@ -45,6 +44,10 @@ class Planner(Shuttle):
     def plan(self, line: Line, steps: tuple[Step, ...], grown: bool = False) -> list[tuple[Step, ...]]:
         """The courses a line makes: its steps once a number of its label, and what it repeats of earlier ones;
         `grown`: those worked on a longer edge."""
+        wanted = len(line.label.numbers) or (line.stated.rounds if line.stated and line.label.word is Word.NEXT else 0)
+        kinds = set(map(type, steps))
+        if Again not in kinds and Measure not in kinds:
+            return [steps] * min(max(wanted, 1), MOST_COURSES) if steps else []
         parts: list[tuple[Step, ...]] = []
         current: list[Step] = []
         for step in steps:
@@ -72,11 +75,9 @@ class Planner(Shuttle):
                 parts.append(rest)
             else:
                 parts[-1] = parts[-1] + rest
-        wanted = len(line.label.numbers) or (line.stated.rounds if line.stated and line.label.word is Word.NEXT else 0)
-        has_again = any(isinstance(s, Again) for s in steps)
-        if wanted > len(parts) and parts and not has_again:
+        if wanted > len(parts) and Again not in kinds:
             parts = parts * wanted if len(parts) == 1 else parts
-        elif wanted > len(parts) and has_again and parts:
+        elif wanted > len(parts) and parts:
             parts = [parts[k % len(parts)] for k in range(wanted)]
         return parts[:MOST_COURSES]
 
@@ -111,7 +112,7 @@ class Planner(Shuttle):
 
     def _passes_until(self, named: list[tuple[Step, ...]], step: Again, parts: list[tuple[Step, ...]]) -> int:
         """Courses until there are as many as said, by working them."""
-        state = copy(self.state)
+        state = self.state.copied()
         settings = CourseSettings(start_counts=self.state.counts, habit=self.habit)
         for steps in parts:
             state = self._course(state, settle(steps, USUAL), None, settings, 0).state

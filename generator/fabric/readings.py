@@ -7,6 +7,7 @@ reading fits are they varied one by one. The search is bounded.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import product
+from operator import is_
 
 from generator.notation.tree import Choice, Group, Repeat, Step
 
@@ -56,10 +57,10 @@ def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
             out.extend(settle(option.steps, reading))
         elif isinstance(step, (Repeat, Group)):
             inner = settle(step.steps, reading)
-            out.append(step if inner is step.steps or inner == step.steps else replace(step, steps=inner))
+            out.append(step if inner is step.steps else replace(step, steps=inner))
         else:
             out.append(step)
-    return tuple(out)
+    return steps if len(out) == len(steps) and all(map(is_, out, steps)) else tuple(out)
 
 
 def readings(

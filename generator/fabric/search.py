@@ -1,6 +1,5 @@
 """The readings of a line, worked until one fits."""
 
-from copy import copy
 from dataclasses import dataclass, field
 
 from generator.fabric.asking import (
@@ -75,8 +74,7 @@ class Searcher(Planner):
 
     def _attempt(self, index: int, line: Line, reading: Reading) -> Outcome:
         steps = settle(line.steps, reading)
-        state = copy(self.state)
-        found = tally(state.edge)
+        state = self.state  # every course works on a copy
         courses: list[Course] = []
         plan = self.plan(line, steps, bool(reading.pick("grown")))
         settings = CourseSettings(
@@ -86,7 +84,7 @@ class Searcher(Planner):
             missing = next((s for s in steps if isinstance(s, Again)), None)
             span = missing.span if missing else line.span
             lost = Problem(Fault.NO_COURSE, span, words=",".join(str(n) for n in (missing.numbers if missing else ())))
-            return Outcome(reading, steps, state, [], found, lost)
+            return Outcome(reading, steps, state.copied(), [], tally(state.edge), lost)
         strict = True
         problem: Problem | None = None
         numbers = line.label.numbers
@@ -94,10 +92,10 @@ class Searcher(Planner):
             body = settle(body, reading)
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
             worked = self._course(state, body, number, settings, index, line)
+            worked.state.total += worked.state.number - state.number
             state, found = worked.state, worked.found
             courses.extend(worked.courses)
             strict = strict and worked.strict
-            state.total += sum(c.size for c in worked.courses)
             self.spent += len(body) + sum(len(c.runs) for c in worked.courses)
             if worked.problem is not None:
                 problem = worked.problem

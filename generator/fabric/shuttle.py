@@ -1,6 +1,5 @@
 """One course carried from state to state: its beginning, the weaving, what is left over at its end."""
 
-from copy import copy
 from dataclasses import dataclass, field
 
 from generator.fabric.after import covered_by_extra, in_rows, places_used, spread
@@ -66,7 +65,7 @@ class Shuttle:
         line: Line | None = None,
     ) -> Outcome:
         """Work one course on a copy of the state."""
-        state = copy(state)
+        state = state.copied()
         body, pending, turns = ends(steps)
         body, turned_first = begins(body, state)
         edge = state.edge
@@ -77,7 +76,7 @@ class Shuttle:
             and line is not None
             and line.label.word is not Word.NONE
             and not state.cut
-            and not any(isinstance(s, Stay) for s in steps)
+            and Stay not in map(type, steps)
         ):
             flips = state.made_by == "row-unturned"
         if flips:
@@ -85,7 +84,7 @@ class Shuttle:
             state.forward = not state.forward
         if line is not None and not state.started:
             body = founded(body)
-        spiral = not state.rows and not any(isinstance(s, Join) for s in body) and self.settings.rounds != "joined"
+        spiral = not state.rows and Join not in map(type, body) and self.settings.rounds != "joined"
         weaver = _weaver(edge, state, settings, spiral)
         levelling = (
             line is not None
@@ -194,7 +193,7 @@ class Shuttle:
         side = line.label.side if line is not None else ""
         extra = max(weaver.extra, 0)
         course = Course(
-            number, index, make, state.forward, side, tuple(weaver.runs), tuple(i.frozen() for i in edge), weaver.made + extra,
+            number, index, make, state.forward, side, tuple(weaver.runs), tuple([i.frozen() for i in edge]), weaver.made + extra,
             places_used(weaver, below), found.live, found.kinds, below, extra, weaver.shift + extra, turns or weaver.turned, weaver.cut,
         )  # fmt: skip
         if extra:

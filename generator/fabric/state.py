@@ -1,6 +1,7 @@
 """What is known between two lines of a part, and what one reading of a line came to."""
 
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 from generator.fabric.count import Tally
 from generator.fabric.edge import Item
@@ -53,6 +54,13 @@ class State:
     unsure: bool = False
     """The edge is not what the pattern means (a line before could not be worked): nothing is proved from it."""
     total: int = 0
+
+    def copied(self) -> "State":
+        """A copy to work on."""
+        return State(*_values(self))
+
+
+_values = attrgetter(*State.__slots__)
 
 
 @dataclass(slots=True)

@@ -1,7 +1,7 @@
 """What a line has said so far that later words lean on."""
 
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field, fields
+from typing import TYPE_CHECKING, Any
 
 from generator.notation.tree import (
     Loop,
@@ -37,6 +37,23 @@ class Memory:
     picot: Picot = field(default_factory=Picot)
     """What the text's picots are, once it has said so."""
 
-    def copied(self) -> "Memory":
-        """A copy to go back to."""
-        return replace(self, specials=dict(self.specials), units=dict(self.units))
+    def begin(self) -> None:
+        """Forget what holds for one line only."""
+        self.loop, self.open_mark = Loop.BOTH, False
+
+    def state(self) -> tuple[Any, ...]:
+        """Everything in mind, as a value that can be compared and kept."""
+        return tuple(
+            [
+                tuple(value.items()) if type(value) is dict else value
+                for value in [getattr(self, name) for name in _FIELDS]
+            ]
+        )
+
+    def become(self, state: tuple[Any, ...]) -> None:
+        """Have in mind what `state` says."""
+        for name, value in zip(_FIELDS, state, strict=True):
+            setattr(self, name, dict(value) if type(getattr(self, name)) is dict else value)
+
+
+_FIELDS = tuple(field.name for field in fields(Memory))

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, field, replace
 
 from generator.diagnostics.record import Checked, Finding, Severity
-from generator.notation import slips
+from generator.notation.bodies import LONG_BODY, Body, moved, read_body, remembered
 from generator.notation.cursor import Cursor
 from generator.notation.dialect import infer_terms
 from generator.notation.dress import undressed
@@ -16,24 +16,17 @@ from generator.notation.groups import as_parts
 from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
 from generator.notation.memory import Memory
-from generator.notation.multiples import plain
 from generator.notation.named import name_of
 from generator.notation.passage import Passage
 from generator.notation.pattern import Special
-from generator.notation.settling import settled
-from generator.notation.tokens import Token, tokenize
+from generator.notation.tokens import tokenize
 from generator.notation.tree import (
-    Choice,
+    Label,
     Line,
-    Loop,
     Remark,
     Stated,
-    Step,
     Unread,
-    Word,
 )  # fmt: skip
-from generator.notation.untils import stated_until
-from generator.notation.verbatim import verbatim
 from generator.source import Source, Span
 
 _KEYWORD = re.compile(r"\s*(?P<key>note|why|intended)\s*(?:\((?P<rule>[\w-]+)\))?\s*:\s*", re.IGNORECASE)
@@ -77,77 +70,40 @@ class Reader:
             return Line(span, steps=(Unread(span, text[:80]),))
         labelled = read_label(text, offset)
         body = text[labelled.body :]
-        tokens = tokenize(body, offset + labelled.body, lexicon(self.terms))
-        tokens = plain_row(tokens, body, self.memory.stitch)
-        steps, stated, corrected = self._with_slips(tokens)
+        shape = Label(labelled.label.word, (0,) if labelled.label.numbers else ())
+        read = self._body(body, offset + labelled.body, shape)
         if labelled.heading:
             self._named_after(labelled.heading)
-        stated = stated or stated_until(steps, tokens)
-        aside = self._aside(labelled.aside, offset)
-        if aside is not None:
-            stated = replace(stated, rounds=aside) if stated else Stated(rounds=aside, span=labelled.label.span)
-        if labelled.many > 1:
-            stated = (
-                replace(stated, rounds=labelled.many)
-                if stated
-                else Stated(rounds=labelled.many, span=labelled.label.span)
-            )
-        if labelled.label.word in (Word.ROUND, Word.ROW) and _says_nothing(steps):
-            # A numbered round is worked: words of which none was known are no remark there.
-            steps = [Unread(steps[0].span.cover(steps[-1].span), body.strip()[:80])]
-        kept = verbatim(settled(steps, labelled.label), text, offset)
-        return Line(span, labelled.label, kept, stated, corrected)
+        stated = read.stated
+        rounds = self._aside(labelled.aside) if labelled.aside else 0
+        if rounds := labelled.many if labelled.many > 1 else rounds:
+            stated = replace(stated, rounds=rounds) if stated else Stated(rounds=rounds, span=labelled.label.span)
+        return Line(span, labelled.label, read.steps, stated, read.slips)
 
-    def _aside(self, aside: str, offset: int) -> int | None:
+    def _body(self, text: str, offset: int, label: Label) -> Body:
+        """What stands behind the label. What was read before under the same circumstances is remembered."""
+        memory = self.memory
+        if len(text) <= LONG_BODY and not memory.specials and not memory.named:
+            memory.begin()
+            known = remembered(text, label, self.terms, memory.state())
+            if known is not None:
+                memory.become(known.mind)
+                return moved(known.body, offset)
+        return read_body(text, offset, label, self.terms, memory)
+
+    def _aside(self, aside: str) -> int:
         match = re.search(r"(\d+)\s*(?:rnds?|rounds?|rows?)\b", aside, re.IGNORECASE)
-        return int(match[1][:5]) if match else None
+        return int(match[1][:5]) if match else 0
 
     def _named_after(self, heading: str) -> None:
         """A heading begins a new piece; nothing of the old one is leaned on."""
         self.memory.started = False
 
-    def _with_slips(self, tokens: list[Token]) -> tuple[list[Step], Stated | None, tuple[tuple[Span, str], ...]]:
-        remembered = self.memory.copied()
-        steps, stated = self._body(tokens)
-        unread = count_unread(steps)
-        if not unread:
-            return steps, stated, ()
-        mended, what = slips.mend(tokens, lexicon(self.terms))
-        if what:
-            kept = self.memory
-            self.memory = remembered
-            again, stated_again = self._body(mended)
-            if count_unread(again) < unread:
-                return again, stated_again, what
-            self.memory = kept
-        return steps, stated, ()
-
-    def _body(self, tokens: list[Token]) -> tuple[list[Step], Stated | None]:
-        self.memory.loop = Loop.BOTH
-        self.memory.stitch = first_stitch(tokens) or self.memory.stitch
-        passage = Passage(Cursor(tokens), self.memory)
-        passage.read()
-        passage.folder.close_open_marks()
-        steps, _ = passage.folder.done()
-        return steps, passage.stated
-
     def _say(self, rule: str, message: str, span: Span) -> None:
         self.findings.append(Finding(rule, Severity.ERROR, message, span))
 
 
-def plain_row(tokens: list[Token], body: str, stitch: str) -> list[Token]:
-    """`Plain.`, `Plain, with 3 extra`: a course of the stitch in hand, not of the one called plain."""
-    alone = len(tokens) == 1 or (len(tokens) > 1 and (tokens[1].type == "sign" or tokens[1].value in ("row", "round")))
-    if tokens and alone and body.lstrip()[:5].lower() == "plain" and tokens[0].type == "stitch":
-        rest = tokens[2:] if len(tokens) > 1 and tokens[1].type != "sign" else tokens[1:]
-        return [tokens[0]._replace(value=stitch), *rest]
-    return tokens
-
-
-def _says_nothing(steps: list[Step]) -> bool:
-    return bool(steps) and all(isinstance(step, Remark) and not step.act for step in steps)
-
-
+_BRACKETS = re.compile(r"[()\[\]{}]")
 DEEPEST = 6
 """Brackets within brackets that are read; print has three at most."""
 
@@ -155,34 +111,10 @@ DEEPEST = 6
 def depth(text: str) -> int:
     """How deep the brackets of a line open, never mind of which kind."""
     open_now = most = 0
-    for character in text:
-        if character in "([{":
-            open_now += 1
-            most = max(most, open_now)
-        elif character in ")]}":
-            open_now = max(0, open_now - 1)
+    for bracket in _BRACKETS.findall(text):
+        open_now = open_now + 1 if bracket in "([{" else max(0, open_now - 1)
+        most = max(most, open_now)
     return most
-
-
-def first_stitch(tokens: list[Token]) -> str:
-    for token in tokens:
-        if token.type == "stitch" and token.value not in ("sl-st", "picot"):
-            return plain(token.value)
-    return ""
-
-
-def count_unread(steps: list[Step] | tuple[Step, ...]) -> int:
-    """How many steps were not understood, inside repeats and groups too."""
-    total = 0
-    for step in steps:
-        if isinstance(step, Unread):
-            total += 1
-        inner = getattr(step, "steps", None)
-        if inner:
-            total += count_unread(inner)
-        if isinstance(step, Choice):
-            total += count_unread(step.options[0].steps)
-    return total
 
 
 def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:

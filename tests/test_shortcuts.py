@@ -1,0 +1,65 @@
+"""What is remembered or laid again is what would have been read or worked.
+
+The reader remembers bodies of lines, the worker lays the passes of a repeat along a run of like stitches. Both are
+compared, over all passages of the cases, with the long way round.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.fabric import repeating
+from generator.fabric.state import Settings
+from generator.fabric.work import work
+from generator.notation import parse
+from generator.notation.bodies import remembered
+from generator.notation.parse import Context, read_lines
+from generator.notation.tree import Line, Piece
+from generator.source import Source, Span
+
+CASES = sorted((Path(__file__).parent / "cases" / "work").glob("*.txt"))
+PASSAGES = {path.stem: path.read_text(encoding="utf-8").replace(" !!", "") for path in CASES}
+_SPAN = re.compile(r"Span\(start=(\d+), end=(\d+)\)")
+
+
+def read(text: str) -> tuple[Line, ...]:
+    return read_lines(Source("<case>", text), Span(0, len(text)), Context()).value
+
+
+def with_words(text: str, lines: tuple[Line, ...]) -> str:
+    """The lines printed, every place as the words that stand there."""
+    return _SPAN.sub(lambda found: repr(text[int(found[1]) : int(found[2])]), repr(lines))
+
+
+@pytest.mark.parametrize("name", PASSAGES)
+def test_a_line_remembered_is_the_line_read(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = PASSAGES[name]
+    remembered.cache_clear()
+    first = read(text)
+    later = "\n" * 7 + text
+    assert with_words(later, read(later)) == with_words(text, first)
+    monkeypatch.setattr(parse, "LONG_BODY", -1)  # nothing is remembered
+    assert read(text) == first
+
+
+def test_what_a_body_means_depends_on_the_lines_before() -> None:
+    """`inc` is made of the stitch last worked, whatever the same words meant before."""
+    lines = read("Rnd 1: 6 sc in magic ring\nRnd 2: inc around\nRnd 3: dc in each st around\nRnd 4: inc around")
+    assert "stitch='sc'" in repr(lines[1].steps)
+    assert "stitch='dc'" in repr(lines[3].steps)
+
+
+def test_a_stitch_named_in_a_line_belongs_to_its_own_passage() -> None:
+    taught = "Row 1: (2 dc, ch 1, 2 dc) in next st (shell made)\nRow 2: Shell in next st"
+    other = "Row 1: (3 tr) in next st (shell made)\nRow 2: Shell in next st"
+    assert "stitch='dc'" in repr(read(taught)[1].steps)
+    assert "stitch='tr'" in repr(read(other)[1].steps)
+
+
+@pytest.mark.parametrize("name", PASSAGES)
+def test_passes_laid_again_are_the_passes_worked(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    pieces = (Piece(lines=read(PASSAGES[name])),)
+    laid = work(pieces, Settings())
+    monkeypatch.setattr(repeating, "retraceable", lambda steps: False)
+    assert work(pieces, Settings()) == laid
