@@ -25,7 +25,7 @@ class Seeker(Closer):
         """The places of a target, taken from the edge. None with a problem when they are not there."""
         hand = self.hand
         noun, how = target.noun, target.how
-        if how is How.NEXT and noun is Noun.STITCH and not self.ground.ring:
+        if how is How.NEXT and noun is Noun.STITCH and not (self.ground.ring or self.ground.open):
             return self._next(target, span)  # as nearly always, and nothing below says otherwise
         if how is How.FROM_HOOK:
             return self._from_hook(target, span)
