@@ -13,7 +13,9 @@ from generator.diagnostics.record import Checked, Finding, Severity
 from generator.ledger import Ledger, read_ledger, write_ledger
 from generator.source import NOWHERE, Source
 
-THEMES = Path(__file__).resolve().parent.parent / "themes"
+_HERE = Path(__file__).resolve().parent
+THEMES = next((place for place in (_HERE / "themes", _HERE.parent / "themes") if place.is_dir()), _HERE / "themes")
+"""The tool's own themes: inside the package where it was installed, beside it in a checkout."""
 GROUND = "_ground"
 LARGEST = 4 * 1024 * 1024
 """Bytes of a filled test sheet; one of 500 rows has about 40,000."""

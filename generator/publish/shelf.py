@@ -8,14 +8,14 @@ from hashlib import sha256
 from pathlib import Path
 
 import generator
-from generator.bindery import booklet_templates
+from generator.bindery import THEMES, booklet_templates
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.pages.html import Theme
 from generator.pages.studio import Studio
 from generator.source import NOWHERE
 
-OWN = Path(generator.__file__).parent.parent / "themes"
-"""Themes that come with the tool, in a checkout or an editable installation."""
+OWN = THEMES
+"""Themes that come with the tool."""
 GROUND = "_ground"
 PLAIN = "quire"
 _ASSETS = (".css", ".js", ".svg", ".png", ".webp", ".woff2")
