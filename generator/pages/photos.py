@@ -71,8 +71,7 @@ def single(data: bytes, name: str, file: str) -> bytes | None:
 def _plan(size: tuple[int, int], name: str, alt: str) -> tuple[Picture, dict[str, int]]:
     """The picture's record, and the width of every file of it."""
     stem = anchor(name.rpartition(".")[0] or name)
-    widths = [width for width in WIDTHS if width < size[0]]
-    widths = [*widths, size[0]] if size[0] < WIDTHS[-1] else widths or [size[0]]
+    widths = sorted({*(width for width in WIDTHS if width <= size[0]), min(size[0], WIDTHS[-1])})
     shown = min(widths, key=lambda width: abs(width - 960))
     lists = {
         suffix: ", ".join(f"{stem}-{width}.{suffix} {width}w" for width in widths) for suffix in ("avif", "webp", "jpg")

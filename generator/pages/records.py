@@ -39,6 +39,15 @@ class Picture:
     """(media type, srcset) of the better formats, best first."""
     srcset: str = ""
 
+    @property
+    def small(self) -> tuple[str, int, int]:
+        """The smallest file that every browser shows, for lists, with its width and height."""
+        file, _, width = self.srcset.partition(",")[0].rpartition(" ")
+        if not file:
+            return self.src, self.width, self.height
+        edge = int(width.removesuffix("w"))
+        return file, edge, max(1, round(self.height * edge / self.width))
+
 
 @dataclass(frozen=True, slots=True)
 class ChartView:

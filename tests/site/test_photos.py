@@ -59,6 +59,14 @@ def test_a_small_photo_is_not_blown_up() -> None:
     assert {name.partition(".")[0] for name in photos.prepare(camera(300, 200), "a.jpg", "x").files} == {"a-300"}
 
 
+@pytest.mark.parametrize(
+    ("wide", "files"), [(480, {480}), (960, {480, 960}), (1440, {480, 960, 1440}), (1441, {480, 960, 1440})]
+)
+def test_a_photo_of_a_page_s_own_width_is_kept_whole(wide: int, files: set[int]) -> None:
+    ready = photos.prepare(camera(wide, 400), "a.jpg", "x")
+    assert {int(name.partition(".")[0].removeprefix("a-")) for name in ready.files} == files
+
+
 @pytest.mark.parametrize("turned", [3, 6, 8])
 def test_a_photo_held_another_way_stands_upright(turned: int) -> None:
     upright = Image.open(
@@ -99,7 +107,11 @@ def test_photos_on_a_page(tmp_path: Path) -> None:
     for image in alts.values():
         assert (site / "patterns/hat" / image.get("src")).is_file() and image.get("width") == "960"
     assert (site / "patterns/hat/card.jpg").is_file()
-    assert 'src="patterns/hat/hat-960.jpg"' in (site / "index.html").read_text()
+    # A list shows it small, so it takes the small file: 480 wide, of a picture of three by two.
+    assert (
+        'src="patterns/hat/hat-480.jpg" alt="A hat on a post" width="480" height="320"'
+        in (site / "index.html").read_text()
+    )
 
 
 @pytest.mark.parametrize("line", ["photo: {file: hat.jpg}\n", 'photo: {file: hat.jpg, alt: ""}\n'])
