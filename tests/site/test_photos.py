@@ -107,9 +107,9 @@ def test_photos_on_a_page(tmp_path: Path) -> None:
     for image in alts.values():
         assert (site / "patterns/hat" / image.get("src")).is_file() and image.get("width") == "960"
     assert (site / "patterns/hat/card.jpg").is_file()
-    # A list shows it small, so it takes the small file: 480 wide, of a picture of three by two.
+    # A list shows it small, so it takes the small file: 480 wide, of a picture of ten by seven.
     assert (
-        'src="patterns/hat/hat-480.jpg" alt="A hat on a post" width="480" height="320"'
+        'src="patterns/hat/hat-480.jpg" alt="A hat on a post" width="480" height="336"'
         in (site / "index.html").read_text()
     )
 
