@@ -1,7 +1,9 @@
 """How fast a site of many patterns is built: whole, with one pattern changed, and beside the floor.
 
 The floor is what no generator can go below: the same pages rendered by bare jinja2 from ready records and written, in
-one process. Run by `make bench`; SPIRALBOUND_BENCH_PATTERNS=200 for fewer patterns.
+one process. This one has no ready records: it reads, works and draws every stitch first, which the shares below tell
+apart, in processor time of one process. Only what remains beside working and drawing can come near the floor. Run by
+`make bench`; SPIRALBOUND_BENCH_PATTERNS=200 for fewer patterns.
 """
 
 import os
@@ -10,15 +12,18 @@ import resource
 import shutil
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from unittest.mock import patch
 
 from generator import library
-from generator.pages import html, views
+from generator.pages import figures, html, rounds, views
 from generator.pages.page import head
 from generator.pipeline import compile_pattern
-from generator.publish import publish, shelf
+from generator.publish import build, publish, shelf
 
 CONTENT = Path(__file__).parents[2] / "content"
 TODAY = date(2026, 11, 25)
@@ -50,8 +55,8 @@ def timed(content: Path, site: Path) -> tuple[float, str]:
     return took, f"made {report.made}, kept {report.kept}: {took:.2f} s"
 
 
-def floor(content: Path, folder: Path) -> float:
-    """Seconds for rendering and writing the pattern pages alone, from ready records, in one process."""
+def floor(content: Path, folder: Path) -> tuple[float, float]:
+    """Seconds by the clock and of the processor for rendering and writing the pattern pages alone, from ready records, in one process."""
     studio = library.load_studio(content).value
     shelved = shelf.load_theme(studio, content).value
     env = html.environment(shelved.theme, studio)
@@ -60,7 +65,7 @@ def floor(content: Path, folder: Path) -> float:
         compiled = compile_pattern(text.source)
         ready.append(views.pattern_view(compiled.pattern, compiled.fabric, compiled.measured, studio).view)
     many = sum(1 for _ in (content / "patterns").iterdir())
-    start = time.perf_counter()
+    start, spent = time.perf_counter(), time.process_time()
     for n in range(many):
         view = ready[n % len(ready)]
         page = head(studio, "patterns/x/index.html", view.title, view.summary, "pattern")
@@ -69,7 +74,47 @@ def floor(content: Path, folder: Path) -> float:
         (place / "index.html").write_bytes(
             html.render(env, "pattern.html", page.path, page=page, root="../../", view=view)
         )
-    return time.perf_counter() - start
+    return time.perf_counter() - start, time.process_time() - spent
+
+
+STAGES = (
+    ("read and worked", build, "compile_pattern"),
+    ("drawn", figures, "draw"),
+    ("drawings written", figures, "to_svg"),
+    ("rounds worded", rounds, "rows"),
+    ("pages printed", build, "_page"),
+)
+"""What making a pattern takes: (name, module, function). What no stage holds is told as the rest."""
+
+
+def shares(content: Path, folder: Path) -> tuple[float, dict[str, float]]:
+    """Milliseconds of processor time that one pattern of the demo takes, whole and by stage, once all is imported."""
+    studio = library.load_studio(content).value
+    shelved = shelf.load_theme(studio, content).value
+    build.start(build.Setting(content, studio, shelved, (), TODAY, editions=False, pictures=False))
+    texts = library.load_patterns(CONTENT)
+    spent = dict.fromkeys((name for name, _, _ in STAGES), 0.0)
+
+    def clocked(name: str, function: Callable[..., object]) -> Callable[..., object]:
+        def timed(*values: object, **named: object) -> object:
+            start = time.process_time()
+            try:
+                return function(*values, **named)
+            finally:
+                spent[name] += (time.process_time() - start) * 1000 / len(texts)
+
+        return timed
+
+    with ExitStack() as undo:
+        for name, module, function in STAGES:
+            undo.enter_context(patch.object(module, function, clocked(name, getattr(module, function))))
+        for turn in range(2):
+            spent.update(dict.fromkeys(spent, 0.0))
+            start = time.process_time()
+            for n, text in enumerate(texts):
+                build.build(replace(text, source=replace(text.source)), folder / f"{turn}-{n}")
+            whole = (time.process_time() - start) * 1000 / len(texts)
+    return whole, spent | {"the rest": whole - sum(spent.values())}
 
 
 def run() -> Iterator[str]:
@@ -86,7 +131,13 @@ def run() -> Iterator[str]:
         file.write_text(file.read_text(encoding="utf-8") + "\nOne more line.\n", encoding="utf-8")
         one, words = timed(content, site)
         yield f"one changed: {words}, {one / whole:.1%} of the whole (aim: 1 %)"
-        least = floor(content, folder / "floor")
+        least, spent_least = floor(content, folder / "floor")
         yield f"floor: {least:.2f} s; the whole is {whole / least:.1f} times that (aim: 2; it works and draws every stitch)"
+        one_pattern, spent = shares(content, folder / "shares")
+        told = ", ".join(f"{name} {took:.1f}" for name, took in spent.items())
+        own = one_pattern - spent["read and worked"] - spent["drawn"]
+        yield f"one pattern, {one_pattern:.0f} ms of processor time: {told}"
+        each = spent_least * 1000 / many
+        yield f"beside working and drawing {own:.1f} ms, {own / each:.1f} times the floor's {each:.1f} ms"
     own, others = (resource.getrusage(who).ru_maxrss / 1024 for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
     yield f"peak memory {own:.0f} MB, of a worker {others:.0f} MB"
