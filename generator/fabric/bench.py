@@ -55,6 +55,8 @@ class Bench:
         self.depth = 0
         self.circling = False
         """Whether a repeat to the end of the course is being worked."""
+        self.pass_began = (0, 0)
+        """Where the hand was at the beginning of its present pass."""
         self.rest: tuple[Step, ...] = ()
         self.sides = False
         self.skipped: Taken | None = None

@@ -64,11 +64,11 @@ class Repeater(Retracer):
         begin_left = self.hand.stitches_left()
         like = not step.stop_at and retraceable(step.steps)
         self.depth += 1
-        self.circling = True
+        outer, self.circling = self.circling, True
         while passes < MOST_STITCHES:
             mark = self.before() if like else None
             snap = self.snapshot()
-            position = (self.hand.i, self.hand.off)
+            position = self.pass_began = (self.hand.i, self.hand.off)
             ok = self.steps(step.steps)
             moved = (self.hand.i, self.hand.off) != position
             if not ok and self.problem is not None and self.problem.fault is Fault.LIMIT:
@@ -86,7 +86,7 @@ class Repeater(Retracer):
             if self.hand.i >= len(self.hand.items):
                 break
         self.depth -= 1
-        self.circling = False
+        self.circling = outer
         self.rest = kept
         if passes == 0:
             return self._no_pass(step, begin_left)
@@ -105,7 +105,9 @@ class Repeater(Retracer):
             and (not self.rest_works() or only_closes(self.rest, self.closes_below))
             and (self.hand.spaces_left() or self.hand.stitches_left())
         ):
+            self.circling, self.pass_began = True, (self.hand.i, self.hand.off)
             self._last_pass(step, snaps)
+            self.circling = outer
         if self.depth == 0:
             self.passes = max(self.passes, passes)
         return True

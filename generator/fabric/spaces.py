@@ -62,6 +62,8 @@ class Spaces(Bench):
             return
         if self.extra or self.closes_below or (hand.stitches_left() and not (past and self.new[0].space)):
             return
+        if self.circling and (hand.i, hand.off) == self.pass_began:
+            return  # a pass that has nothing of the old edge is none
         self.borrowed = len(hand.items)
         fresh = [Item(i.kind, i.first, i.n, i.step, i.counted, i.group, i.start) for i in self.new]
         hand.items = [*hand.items, *fresh]
