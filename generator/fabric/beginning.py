@@ -199,11 +199,16 @@ class Beginner(Seeker):
 
     def other_side(self, step: OtherSide) -> bool:
         """From here along the other side of the foundation."""
+        self.far_side()
+        return True
+
+    def far_side(self) -> None:
+        """Put the hand on the other side of the foundation."""
         worked = [r for r in self.runs if r.parent >= 0 and r.into is Into.STITCH]
         ground = self.ground
         if not ground.foundation:
             self.loose = True
-            return True
+            return
         lowest = min(
             (r.parent + min(0, r.step * r.takes * ((r.n - 1) // r.share)) for r in worked),
             default=ground.foundation_first,
@@ -212,7 +217,6 @@ class Beginner(Seeker):
         count = highest - lowest
         self.hand = Hand([Item("ch", lowest + 1, count, 1, True)] if count > 0 else [])
         self.sides = True
-        return True
 
 
 def stacked(run: Run, base: Taken) -> Run:

@@ -1,6 +1,6 @@
 """The courses a line asks for: its own, and earlier ones it names again."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.fabric.asking import (
     ends,
@@ -17,10 +17,13 @@ from generator.fabric.state import MOST_COURSES
 from generator.fabric.stretching import stretched
 from generator.notation.tree import (
     Again,
+    How,
     Line,
     Measure,
+    Shape,
     Step,
     Word,
+    Work,
     Yarn,
 )  # fmt: skip
 
@@ -35,6 +38,14 @@ def _there(step: Again, found: Tally) -> int:
     if step.until_kind in HEAPS:
         return max(found.heaped(step.until_kind), default=0)
     return found.live // (max(1, found.passes) if step.until_each else 1)
+
+
+def _reshaped(steps: tuple[Step, ...], shape: Shape) -> tuple[Step, ...]:
+    """An earlier plain course with so many stitches more or less; one that is shaped already keeps its own."""
+    for at, step in enumerate(steps):
+        if isinstance(step, Work) and step.target.how is How.EACH and step.each == 1 and not step.target.leave:
+            return (*steps[:at], replace(shape, stitch=step.stitch), *steps[at + 1 :])
+    return steps
 
 
 @dataclass(slots=True)
@@ -62,6 +73,8 @@ class Planner(Shuttle):
                 if copies and yarns and not parts:
                     copies[0] = yarns + copies[0]
                 parts.extend(copies)
+            elif isinstance(step, Shape) and parts and not current:
+                parts[-1] = _reshaped(parts[-1], step)
             elif isinstance(step, Measure):
                 parts.extend(self._measured(step, tuple(current), parts))
                 current = []

@@ -23,11 +23,14 @@ class Seeker(Closer):
 
     def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
         """The places of a target, taken from the edge. None with a problem when they are not there."""
+        if target.side and self.ground.foundation and not self.sides and self.begun:
+            self.far_side()  # `1 in each of 31 stitches down the other side`
         hand = self.hand
         noun, how = target.noun, target.how
         if how is How.NEXT and noun is Noun.STITCH and not (self.ground.ring or self.ground.open):
             return self._next(target, span)  # as nearly always, and nothing below says otherwise
-        if how is How.FROM_HOOK:
+        founding = noun is Noun.START and target.nth > 1 and bool(self.ground.foundation) and not self.begun
+        if how is How.FROM_HOOK or founding:  # `in the 4th chain`: of a foundation it is counted from the hook
             return self._from_hook(target, span)
         if self.ground.open:
             return self._unseen(target, span)
@@ -88,6 +91,10 @@ class Seeker(Closer):
         if found is None and target.kind:
             found = hand.stitches(target.count)
         return found if found is not None else self._none(target, target.count, span)
+
+    def far_side(self) -> None:
+        """Go on along the other side of the foundation (see `beginning.Beginner`)."""
+        raise NotImplementedError
 
     def _unseen(self, target: Target, span: Span) -> list[Taken] | None:
         """Places on a piece the text doesn't show: as many as are asked for; of `each` as many as are claimed."""

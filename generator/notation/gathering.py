@@ -61,7 +61,7 @@ class Gathering:
             return
         if len(steps) == 1 and isinstance(first, Work) and not first.target.implied:
             bare = self._bare_before() if one_place(first) or each_hole(first) else 0
-            if bare and (one_place(first) or isinstance(self.folder.items[-1], Chain)):
+            if bare and (one_place(first) or bare > 1 or isinstance(self.folder.items[-1], Chain)):
                 self._gather(first, bare)
                 return
         self.folder.add(steps)

@@ -42,6 +42,9 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
                 size = c.take().n
                 c.i += 2
                 return as_target(said, Noun.SPACE, size=size)
+            if c.word("chain", ahead=1) and said.each and not said.next and c.tokens[c.i - 1].value == "each":
+                c.i += 2
+                return Target(How.EACH, Noun.SPACE, size=token.n)  # `5 plain on every 3 chain`
             said.count = token.n
             c.take()
             continue
@@ -170,6 +173,8 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
     elif value == "previous":
         said.previous = True
     elif value == "between":
+        if said.each and (c.peek(1).type in ("sign", "end")):
+            return as_target(said, Noun.STITCH)  # `in each between`: of those between what was named
         said.gap = True
     elif value == "st":
         c.take()
@@ -217,7 +222,8 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         c.skip_words("chain")
         return as_target(replace_each(said), Noun.CHAIN)
     else:
-        return as_target(said, Noun.STITCH) if enough(said) else None
+        far = said.each and value in ("to", "across")  # `in each to the last`
+        return as_target(said, Noun.STITCH) if far or enough(said) else None
     c.take()
     return True
 
@@ -432,6 +438,17 @@ def _named(c: Cursor, said: Said, name: str) -> Target:
     return replace(as_target(said, Noun.SPACE), kind=name)
 
 
+def _middle_of(c: Cursor) -> Target | None:
+    """`the centre treble of each scallop`: the middle of such a figure."""
+    mark = c.i
+    c.take()
+    found = read_noun(c, Said())
+    if found is None or found.noun is not Noun.SPACE:
+        c.i = mark
+        return None
+    return replace(found, kind=found.kind or "group", size=0)
+
+
 def _stitch(c: Cursor, said: Said) -> Target | None:
     kind = c.take().value
     if c.word("st"):
@@ -461,6 +478,8 @@ def _stitch(c: Cursor, said: Said) -> Target | None:
     if c.word("sp", "loop") and not c.word("between", ahead=1) and kind not in ("sc", "dc", "hdc"):
         c.take()
         return replace(as_target(said, Noun.SPACE), kind=kind)
+    if said.center and c.word("of") and (found := _middle_of(c)) is not None:
+        return found
     if c.word("of", "on") and c.word("next", "same", ahead=1) and c.word("shell", "group", "loop", ahead=2):
         c.i += 2
         name = c.take().value

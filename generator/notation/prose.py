@@ -45,8 +45,8 @@ def is_prose(words: list[Token]) -> bool:
     counted = any(t.type == "number" for t in words)
     if placed and (counted or len(words) <= 5):
         return _about(text)
-    if counted and len(words) < 2:
-        return False
+    if counted and (len(words) < 2 or (any(t.type == "ordinal" for t in words) and "in" in values[1:2])):
+        return False  # `2 in the 3rd` is work
     return (
         len(words) > 1
         or words[0].type != "other"

@@ -125,10 +125,13 @@ def _leaving(c: Cursor, target: Target, said: Said) -> Target | None:
         if c.peek().type == "other" and c.tokens[c.i - 1].value in ("of", "the"):
             c.take()
         return changed
-    if target.how is not How.EACH or not c.word("last", ahead=1) or not (c.word("to") or c.peek().value == "except"):
+    at = 2 if c.word("the", ahead=1) else 1
+    if target.how is not How.EACH or not c.word("last", ahead=at) or not (c.word("to") or c.peek().value == "except"):
         return None
-    if not (c.peek(2).type in ("number", "stitch") or c.word("st", "chain", ahead=2)):
+    following = c.peek(at + 1)
+    if not (following.type in ("number", "stitch", "sign", "end") or c.word("st", "chain", ahead=at + 1)):
         return None
+    c.i += at - 1
     c.i += 2
     n = c.take().n if c.peek().type == "number" else 1
     if c.peek().type == "stitch" or c.word("st", "chain", "sp"):

@@ -75,5 +75,6 @@ def enough(said: Said) -> bool:
         or said.last
         or said.rest
         or (said.each and said.count > 0)
+        or said.nth > 1
         or said.skipped
     )

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
 from generator.notation.endings import endings
+from generator.notation.inturn import at_each_end, in_turn
 from generator.notation.picots import closed_chains
 from generator.notation.starting import started
 from generator.notation.tree import (
@@ -41,6 +42,8 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     _lone(out, label)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
+    at_each_end(out)
+    out = [in_turn(step) for step in out]
     if any(isinstance(s, Repeat | Skip) for s in out):
         _behind_posts(out)
     endings(out)

@@ -18,6 +18,22 @@ from generator.notation.tree import (
     Work,
 )
 
+AT_ENDS = -1
+"""As `every` of a shaping until the line is settled: at each end of the row."""
+
+
+def _ends(c: Cursor) -> bool:
+    """Take `at each end (of the row)`, `at both ends`, `at the beginning and end of the row`."""
+    at = 1 if c.peek().value in ("at", "on", "in") else 0
+    both = c.word("each", "both", ahead=at) or c.peek(at).value == "both"
+    if not at or not (both and (c.word("ending", "side", ahead=at + 1) or c.peek(at + 1).value in ("ends", "end"))):
+        return False
+    c.i += at + 2
+    if c.word("of"):
+        c.take()
+        c.skip_words("the", "each", "this", "row", "round", "work")
+    return True
+
 
 def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -> list[Step] | None:
     """`inc`, `6 inc`, `inc in next 3 sts`, `dec over next 2`, `inc x 6`, `increase 6 sts evenly`."""
@@ -44,6 +60,9 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         while c.word("in", "same", "as") or c.peek().value in ("this", "manner", "way", "established"):
             c.take()
         return [Shape(c.span(begin), number if increase else -number, 0, kind)]
+    if _ends(c):
+        by = 2 * max(number, n or 0, 1)
+        return [Shape(c.span(begin), by if increase else -by, AT_ENDS, kind)]
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
         c.skip_words(
             "evenly",

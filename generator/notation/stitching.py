@@ -296,7 +296,9 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
         c.skip_words("round", "rnd", "the")
         return [Join(c.span(begin), "sl-st", target)]
     words = [t.value for t in c.tokens[begin : c.i]]
-    said_the = "the" in words and "next" not in words
+    article = n is None and words[0] == "a"  # `a double in next 5 chain`: one, under them
+    said_the = article or ("the" in words and "next" not in words)
+    n = 1 if article and target.noun is Noun.CHAIN else n
     bare = ("on" in words or "over" in words) and not {"next", "the", "a", "each", "first", "same"} & set(words)
     return placed(identity, n, number, target, span, consumes, "each" in words, said_the, bare)
 

@@ -13,8 +13,10 @@ from generator.notation.tree import (
     NEXT,
     Again,
     Define,
+    How,
     Remark,
     Stated,
+    Target,
     Unread,
     Work,
 )  # fmt: skip
@@ -197,6 +199,13 @@ class Telling(Leading):
         """Nothing matched: prose without arithmetic is kept, anything else is reported."""
         c = self.c
         begin = c.i
+        if c.peek().value == "without" and c.word("inc", "dec", ahead=1):
+            c.i += 2  # `a double in each without widening`
+            ends = c.done() or c.sign(".", ";")
+            plain = ends and not self.folder.items  # `5th round: without increasing`: one in each
+            each = Work(c.span(begin), self.memory.stitch, 1, Target(How.EACH))
+            self.folder.add([each if plain else remark(c.tokens[begin : c.i], c.span(begin))])
+            return
         while not c.done() and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":"):
             c.take()
         if c.i == begin:

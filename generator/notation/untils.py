@@ -28,6 +28,14 @@ class Until:
     opened: bool = False
 
 
+def _at_ends(c: Cursor, ahead: int) -> bool:
+    near = [c.peek(ahead + k) for k in range(8)]
+    shaped = any(t.value in ("inc", "dec") for t in near[:2])
+    return shaped and any(
+        t.value in ("each", "both") and near[k + 1].value in ("ending", "side", "ends") for k, t in enumerate(near[:7])
+    )
+
+
 def _sentence(c: Cursor) -> int:
     """Where the sentence ends."""
     at = c.i
@@ -46,6 +54,9 @@ def changes(c: Cursor) -> Until | None:
     rest = token.value == "as" and c.word("remaining", ahead=ahead + (2 if c.word("the", ahead=ahead + 1) else 1))
     if token.value not in _CHANGING and not rest:
         return None
+    if token.value in ("but", "inc", "dec", "and") and _at_ends(c, ahead):
+        c.i += ahead + (1 if token.value in ("but", "and") else 0)
+        return None  # `Same as 2nd row, but increase 1 at each end`: read on
     if token.value == "work" and read_count(Cursor(c.tokens, c.i + ahead + 1, _sentence(c))) is not None:
         return None  # `Same as 3rd row, making 48 trebles`: what it comes to
     while not c.done() and not c.sign("."):

@@ -1,0 +1,99 @@
+"""Places counted within a pass (`1 sc in the 1st stitch, 2 sc in the 2nd; repeat`), and at the two ends of a row."""
+
+from dataclasses import replace
+
+from generator.notation.shaping import AT_ENDS
+from generator.notation.tree import (
+    Chain,
+    Choice,
+    Group,
+    How,
+    Noun,
+    Option,
+    Repeat,
+    Shape,
+    Skip,
+    Step,
+    Work,
+)  # fmt: skip
+
+
+def in_turn(step: Step) -> Step:
+    """`* 1 sc in the 1st stitch, 2 sc in the 2nd stitch; repeat`: counted from where each pass begins."""
+    if isinstance(step, Choice):
+        options = tuple(replace(o, steps=tuple(in_turn(s) for s in o.steps)) for o in step.options)
+        return step if options == step.options else replace(step, options=options)
+    if not isinstance(step, Repeat):
+        return step
+    body = tuple(_each_in_turn(in_turn(s), step) for s in step.steps)
+    places = [s for s in body if isinstance(s, Work | Group) and s.target.noun is Noun.STITCH]
+    first = places[0].target if len(places) > 1 else None
+    if first is None or first.below or first.nth > 1 or first.how not in (How.FIRST, How.NEXT):
+        return step if body == step.steps else replace(step, steps=body)
+    return replace(step, steps=tuple(_counted_from_the_first(body, first.how is How.FIRST)))
+
+
+def at_each_end(steps: list[Step]) -> None:
+    """`1 dc in each, increasing 1 at each end`: the first and the last of them; where no such course stands beside it
+    (`same as 2nd row, but …`), so many more in all."""
+    for k, step in enumerate(steps):
+        if not isinstance(step, Shape) or step.every != AT_ENDS:
+            continue
+        more = abs(step.by) // 2
+        beside = [j for j in (k - 1, k + 1) if 0 <= j < len(steps)]
+        at = next(
+            (j for j in beside if isinstance(w := steps[j], Work) and w.target.how is How.EACH and w.each == 1), -1
+        )
+        if at < 0:
+            steps[k] = replace(step, every=0)
+            return
+        each = steps[at]
+        assert isinstance(each, Work)
+        leave = more * (1 if step.by > 0 else 2)
+        edge = replace(each, each=1 + more) if step.by > 0 else replace(each, stitch=f"{each.stitch}2tog")
+        first = replace(edge, target=replace(each.target, how=How.NEXT, count=1 if step.by > 0 else leave))
+        last = replace(first, target=replace(first.target, how=How.LAST)) if step.by > 0 else first
+        steps[min(k, at) : max(k, at) + 1] = [first, replace(each, target=replace(each.target, leave=leave)), last]
+        return
+
+
+def _each_in_turn(inner: Step, step: Repeat) -> Step:
+    """`* 1 dc on the centre of each scallop, 6 ch; repeat`: one of them in every pass."""
+    if (
+        not isinstance(inner, Work | Group)
+        or not step.times.to_end
+        or not any(isinstance(s, Chain) for s in step.steps)
+    ):
+        return inner
+    target = inner.target
+    if target.how is not How.EACH or target.noun not in (Noun.SPACE, Noun.CORNER) or target.every > 1:
+        return inner
+    return replace(inner, target=replace(target, how=How.NEXT))
+
+
+def _counted_from_the_first(body: tuple[Step, ...], sure: bool) -> list[Step]:
+    """Ordinals as places from the beginning of a pass: the 2nd after the 1st is the next one. Where no first is named,
+    that the one after two is the 3rd may be chance."""
+    out: list[Step] = []
+    at = 0
+    for inner in body:
+        if isinstance(inner, Work | Group) and inner.target.noun is Noun.STITCH:
+            target = inner.target
+            nth = 1 if target.how is How.FIRST else target.nth
+            on = nth - at
+            if sure and (target.how is How.FIRST or (target.how is How.NEXT and on > 0)):
+                inner = replace(inner, target=replace(target, how=How.NEXT, nth=on if on > 1 else 0))
+            elif not sure and nth > 1 and on == 1 and target.how is How.NEXT:
+                turn = replace(inner, target=replace(target, nth=0))
+                options = (
+                    Option((turn,), f"number {nth} of each pass"),
+                    Option((inner,), f"number {nth} from there", 1),
+                )
+                out.append(Choice(inner.span, "in-turn", options))
+                at = nth
+                continue
+            at = nth if nth > at else at + target.count
+        elif isinstance(inner, Skip):
+            at += inner.target.count
+        out.append(inner)
+    return out
