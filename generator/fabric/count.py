@@ -85,7 +85,16 @@ def agrees(stated: Stated, found: Tally) -> bool:
     if stated.total is not None and not _total(stated.total, found, bool(stated.kinds)):
         return False
     heaped = any(name in HEAPS for name, _ in stated.kinds)
+    if any(name.startswith("half ") for name, _ in stated.kinds) and not _whole(stated, found):
+        return False
     return all(_kind(name, n, found) or (heaped and n == found.beside(name)) for name, n in stated.kinds)
+
+
+def _whole(stated: Stated, found: Tally) -> bool:
+    """`5 shells, 2 half shells`: the whole ones are those of full size."""
+    sizes = [heap.size for heap in heaps(found.runs, found.begun)]
+    full = sizes.count(max(sizes, default=0))
+    return all(n == full for name, n in stated.kinds if name in HEAPS)
 
 
 def _total(total: int, found: Tally, kinds_named: bool) -> bool:

@@ -9,6 +9,7 @@ from generator.fabric.model import Fault, Into
 from generator.fabric.stitching import Stitcher
 from generator.notation.tree import (
     Along,
+    Chain,
     Group,
     How,
     Noun,
@@ -34,23 +35,29 @@ class Grouper(Stitcher):
             for t in taken
             for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)
         ]
+        opens = not (self.begun or self.new or self.depth) and len(places) == 1
         self.begun = True
         for place in places:
             if len(self.runs) > MOST_STITCHES:
                 return self.fail(Fault.LIMIT, step.span, need=MOST_STITCHES)
-            if not self._group_in(step, place):
+            if not self._group_in(step, place, opens):
                 return False
         return True
 
-    def _group_in(self, step: Group, place: Taken) -> bool:
+    def _group_in(self, step: Group, place: Taken, opens: bool = False) -> bool:
+        """The steps in one place; `opens`: its chain may begin the course (`(ch 3, 2 dc, ch 2, 3 dc) in corner sp`)."""
         outer = self.in_group
         self.in_group = self.group
         self.group += 1
         self.groups += 1
         self.depth += 1
         ok = True
-        for inner in step.steps:
-            ok = self._inside(inner, place)
+        for at, inner in enumerate(step.steps):
+            if opens and at == 0 and isinstance(inner, Chain):
+                self.place = place
+                ok = self.start_chain(inner)
+            else:
+                ok = self._inside(inner, place)
             if not ok:
                 break
         self.depth -= 1

@@ -168,13 +168,8 @@ class Seeker(Closer):
     def _start_place(self, span: Span) -> list[Taken] | None:
         """The chain that began the course below: its last place in rows; nothing to take when it does not count."""
         left = self.hand.stitches_left()
-        if left == 1 or (left and self.hand.items[-1].start):
-            taken = self.hand.last()
-            return [taken] if taken else None
-        if left and self.settings.rows:
-            if self.hand.items and self.hand.items[-1].space and self.hand.stitches_left() == 0:
-                pass
-            taken = self.hand.last()
+        if left == 1 or (left and (self.settings.rows or self.hand.items[-1].start)):
+            taken = self._last_one() if self.settings.rows else self.hand.last()
             return [taken] if taken else None
         if self.hand.spaces_left() and self.settings.rows:
             taken = self.hand.space()

@@ -36,6 +36,10 @@ from generator.notation.tree import (
 )  # fmt: skip
 
 
+TALL = 3
+"""Chains that lift the hook to a double crochet."""
+
+
 @dataclass(slots=True)
 class Loom(Searcher):
     """Works one piece."""
@@ -259,12 +263,26 @@ def _worked(piece: Piece, settings: Settings) -> Part:
     best = loom.piece(piece)
     if not loom.opened or not _doubtful(best):
         return best
+    told = _told(piece)
     for tall, low in ((True, True), (False, False), (False, True)):
+        if not tall and told:
+            continue
         if (tall or "tall" in loom.opened) and (not low or "low" in loom.opened):
             other = Loom(settings, Habit(tall, low)).piece(piece)
             if _merit(other) > _merit(best):
                 best = other
     return best
+
+
+def _told(piece: Piece) -> bool:
+    """Whether the text says of one of its tall beginning chains that it counts, and of none that it doesn't."""
+    said = {
+        step.counts
+        for line in piece.lines
+        for step in flat(line.steps)
+        if isinstance(step, Chain) and step.n >= TALL and step.counts is not None
+    }
+    return said == {True}
 
 
 def _doubtful(part: Part) -> bool:

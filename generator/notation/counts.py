@@ -10,6 +10,8 @@ _TRAIL = (
     "throughout", "rnd", "last", "section", "formed", "evenly", "so", "far", "not", "circumference", "whole", "including",
 )  # fmt: skip
 _NOT_NOUNS = ("in", "on", "into", "times", "more", "at", "from", "to", "around", "over", "with", "next", "each", "repeat", "join", "turn", "below", "as", "same", "and", "twice")  # fmt: skip
+_KEYS = ("a", "b", "c", "d", "e", "f", "mc", "cc")
+"""Yarns, not things that are counted (`4 A, 12 B`)."""
 _UNITS = ("cm", "mm", "inch", "inches", "in", "yd", "yds", "m", "g", "oz", "hook", "color", "colour", "ply", "x")
 
 
@@ -127,7 +129,7 @@ def _noun(c: Cursor) -> str | None:
         return f"sp:{token.n}"
     if token.type == "number" and token.n and c.peek(1).type == "word" and c.peek(1).value == "chain":
         return None
-    if token.type != "word" and token.type != "other":
+    if (token.type != "word" and token.type != "other") or (token.type == "other" and token.value in _KEYS):
         return None
     if token.value == "st":
         c.take()

@@ -51,8 +51,8 @@ _FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(
     for word, form in (
         (Word.ROUND, rf"{_ROUND}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
         (Word.ROW, rf"{_ROW}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
-        (Word.ROUND, r"R(?P<nums>\d+)\s*[-–—]\s*R(?P<nums2>\d+)\s+(?=[\w*(\[])"),
-        (Word.ROUND, rf"R(?P<nums>\d+)\s*{_TO}\s*R(?P<nums2>\d+){_ASIDE}{_SEP}"),
+        (Word.ROUND, r"R(?P<nums>\d+)\.?\s*[-–—]\s*R(?P<nums2>\d+)\s+(?=[\w*(\[])"),
+        (Word.ROUND, rf"R(?P<nums>\d+)\.?\s*{_TO}\s*R(?P<nums2>\d+){_ASIDE}{_SEP}"),
         (Word.ROUND, rf"R\s?(?P<nums>{_NUMS.replace('to', '(?:to|-)')}){_ASIDE}{_SEP}"),
         (Word.ROUND, r"R(?P<nums>\d+)(?:\s*[-–—]\s*R?(?P<nums2>\d+))?\s+(?=[\w*(\[])"),
         (Word.ROUND, rf"{_ROUND}\s*(?P<nums>\d+)\s*(?:{_TO}|and|&)\s*{_ROUND}\s*(?P<nums2>\d+){_ASIDE}{_SEP}"),

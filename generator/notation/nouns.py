@@ -254,7 +254,7 @@ def _generic(c: Cursor, said: Said) -> Target:
         return Target(How.FROM_HOOK, Noun.CHAIN, nth=said.nth or 2)
     if c.word("of", "on") and _start_chain(c, 1, said):
         return Target(How.FIRST, Noun.START, nth=said.nth)
-    if c.word("as", "with"):
+    if c.word("as") or (c.word("with") and said.same):
         _same_as(c)
         said.same = True
     if c.word("of") and c.word("chain", ahead=1):

@@ -2,6 +2,7 @@
 
 from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, meshes, skips
+from generator.notation.colourwork import coloured, taken_up
 from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
@@ -55,7 +56,7 @@ class Passage(Telling):
         ):
             steps = stitches(c, self.memory)  # most clauses begin so, and nothing else does
             if steps:
-                self._put(steps)
+                self._put(taken_up(c, self.memory, steps))
                 return
         if self._count_here():
             return
@@ -80,7 +81,7 @@ class Passage(Telling):
         for reader in _CLAUSES:
             steps = reader(c, self.memory)
             if steps:
-                self._put(steps)
+                self._put(taken_up(c, self.memory, steps))
                 return
             c.i = begin
         joined = joins(c, self.memory, self.folder.items[-3:])
@@ -127,6 +128,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    named, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    coloured, named, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

@@ -74,6 +74,9 @@ def _also(c: Cursor, target: Target, said: Said) -> Target | None:
         c.i += at + 1
         chain = target.noun is Noun.CHAIN
         return replace(target, noun=Noun.STITCH, chains=True) if chain else replace(target, kind="")
+    sized = c.peek(at).type == "number" and c.word("chain", ahead=at + 1) and c.word("sp", "loop", ahead=at + 2)
+    if sized:
+        at += 1  # `and 1ch-sp`
     if not c.word("chain", "sp", "loop", ahead=at) or (each and target.noun is not Noun.STITCH):
         return None
     c.i += at + 1
@@ -139,16 +142,23 @@ def _leaving(c: Cursor, target: Target, said: Said) -> Target | None:
     return replace(target, leave=n)
 
 
+_BEFORE_CORNER = ("next", "each", "last", "first", "same", "the", "center", "a", "corner", "chain", "sp", "loop", "following", "st", "group", "shell")  # fmt: skip
+
+
 def _corner(c: Cursor, target: Target, said: Said) -> Target | None:
-    """`to next corner`: the corner is what the next instruction is worked into."""
-    if not c.word("to", "until") or not c.word("next", "each", "last", "corner", "the", ahead=1):
+    """`to next corner`, `to ch-2 sp`, `up to the center space`: the place is what the next instruction is worked into."""
+    at = 1 if c.peek().value == "up" else 0
+    if not c.word("to", "until", ahead=at) or target.how not in (How.EACH, How.NEXT):
         return None
-    if not any(c.word("corner", ahead=k) for k in (1, 2, 3)):
+    at += 1
+    begin = at
+    while c.word(*_BEFORE_CORNER, ahead=at) or c.peek(at).type in ("number", "ordinal"):
+        at += 1
+    named = [c.peek(k).value for k in range(begin, at)]
+    last = next((v for v in reversed(named) if v != "st"), "")
+    if "corner" not in named and (last not in ("sp", "loop") or target.how is not How.EACH):
         return None
-    while not c.word("corner"):
-        c.take()
-    c.take()
-    c.skip_words("sp", "st", "loop")
+    c.i += at
     return target
 
 

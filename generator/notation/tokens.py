@@ -218,8 +218,15 @@ _YARN_LEADS = ("with", "join", "to", "color", "colour", "attach", "using", "yarn
 
 
 def _names_yarn(raw: list[Token], i: int, text: str, offset: int) -> bool:
-    """A capital A behind `with` or `join` is the yarn A, not the article."""
-    return text[raw[i].start - offset] == "A" and i > 0 and raw[i - 1].value in _YARN_LEADS
+    """A capital A behind `with` or `join`, or beside a number or a sign that ends it, is the yarn A, not the article."""
+    if text[raw[i].start - offset] != "A":
+        return False
+    before, after = raw[i - 1] if i else None, raw[i + 1] if i + 1 < len(raw) else None
+    if before is not None and before.value in _YARN_LEADS:
+        return True
+    ends = after is None or after.type == "sign" or after.value == "x"
+    tight = after is not None and after.type == "number" and after.tight
+    return (ends and i > 0) or tight or (after is not None and after.value == "x")
 
 
 def _increase(raw: list[Token], i: int, j: int) -> bool:

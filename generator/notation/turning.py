@@ -9,7 +9,7 @@ from generator.notation.tree import (
     Step,
     Turn,
 )
-from generator.notation.yarns import yarn_words
+from generator.notation.yarns import yarn_that_ends, yarn_words
 
 
 def turns(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -74,6 +74,7 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
                 "row",
                 "round",
             )
+            yarn_that_ends(c, memory)
             return [FastenOff(c.span(begin))]
     if token.value in ("break", "cut", "end", "invisible") or token.value in ("break", "cut"):
         if c.word("fasten-off", ahead=1):

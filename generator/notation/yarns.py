@@ -71,6 +71,13 @@ def yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | N
     return " ".join(text)
 
 
+def yarn_that_ends(c: Cursor, memory: Memory) -> None:
+    """`Fasten off B`: the yarn that is cut."""
+    known = c.peek().value in memory.names or (c.peek().type == "other" and len(c.peek().value) <= 2)
+    if known and (c.peek(1).type == "end" or c.sign(",", ".", ";", "(", ")", ahead=1)):
+        c.take()
+
+
 def _when(c: Cursor) -> None:
     """`… in last st`, `on the last yarn over`, `in last pull through`: at the change, where it always is."""
     mark = c.i

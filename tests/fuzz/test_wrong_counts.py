@@ -33,7 +33,6 @@ KNOWN: dict[tuple[str, int, int], str] = {
     ("corners", 4, 1): ALONG,
     ("cuff-up", 5, -2): MAIN,
     ("doily", 4, -1): CHAIN,
-    ("granny-by-terms", 4, -1): CHAIN,
     ("mandala", 3, -1): CHAIN,
     ("one-line-repeats", 8, 6): ALONG,
     ("oval-basket-spiral", 8, -1): CHAIN,
