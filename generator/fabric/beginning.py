@@ -40,6 +40,7 @@ class Beginner(Seeker):
         kind = stitch(step.stands_for or self._lifted(step.n))
         height = max(kind.turning_chain, 1)
         counts = step.counts if step.counts is not None else True if step.stands_for else None
+        self.start_said = counts is not None
         if counts is None:
             if kind.turning_chain <= 1:
                 if step.n >= 3:

@@ -69,6 +69,9 @@ class Bench:
         self.closes_below = False
         self.heap = 0
         """Chains a shell of the row below hangs on, once this course has named them: `in ch-2 loop of next shell`."""
+        self.closes_picot = False
+        self.start_said = False
+        """The text says itself what the beginning chain counts as."""
 
     def emit(
         self, kind: str, n: int, taken: Taken | None, span: Span, *, share: int = 1, takes: int = 1, into: Into = Into.STITCH,
@@ -120,7 +123,7 @@ class Bench:
             run = self.runs[at]
             if run.first < space.first + space.n:
                 return True
-            if run.role is not Role.PICOT:
+            if run.role is not Role.PICOT and run.kind != "ch":
                 return False
         return True
 

@@ -40,7 +40,7 @@ class Tally:
     def of(self, kind: str) -> int:
         """How many of a kind; families count their members (`cluster` counts every cluster)."""
         exact = sum(n for name, n in self.kinds if name == kind)
-        if exact or not is_stitch(kind):
+        if not is_stitch(kind) or (exact and kind != "cluster"):
             return exact
         if kind == "cluster":  # the trade calls stitches closed together a cluster, in one place or over several
             return sum(

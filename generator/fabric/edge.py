@@ -278,6 +278,8 @@ def _is(item: Item, kind: str) -> bool:
         return False
     if item.kind == kind or item.start:
         return True
+    if kind == "cluster" and ("-cluster-" in item.kind or item.kind.endswith("tog")):
+        return True
     return (item.kind.startswith(kind) and not item.kind[len(kind) : len(kind) + 1].isalpha()) or (
         item.kind.endswith(kind) and item.kind[:2] in ("fp", "bp")
     )  # fmt: skip

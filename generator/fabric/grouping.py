@@ -82,6 +82,7 @@ class Grouper(Stitcher):
                 inner.stitch, n, None if place.first < 0 else place, inner.span, share=n,
                 into=Into.RING if ring else Into.STITCH, loop=inner.target.loop,
             )  # fmt: skip
+            self.stands_in(inner.stitch, place)
             self.made += n
             self.lay(inner.stitch, first, n)
             return True

@@ -77,6 +77,16 @@ def numbers(noun: str, found: list[Heap]) -> set[int]:
         parted = sum(1 for heap in found if len(heap.parts) > 1)
         return {parted} if parted else {sum(1 for heap in found if heap.size == 2)}
     least = 3 if noun in SHELLS and most >= 3 else 2
-    sizes = [heap.size for heap in found]
-    apart = [n for heap in found for n in (heap.parts if min(heap.parts) >= least else (heap.size,))]
-    return {sum(1 for n in some if n >= k) for some in (sizes, apart) for k in range(least, max(some) + 1)}
+    sizes = [heap.size for heap in found if heap.size >= 2]
+    apart = [n for heap in found for n in (heap.parts if min(heap.parts) >= least else (heap.size,)) if n >= 2]
+    return {n for some in (sizes, apart) for n in _with_and_without_halves(some, least)}
+
+
+def _with_and_without_halves(sizes: list[int], least: int) -> set[int]:
+    """How many there are; half ones, with which a row begins and ends, are counted by some and not by others."""
+    if len(sizes) < 3:
+        return {sum(1 for n in sizes if n >= least)}
+    inner, ends = sizes[1:-1], (sizes[0], sizes[-1])
+    halves = sum(1 for n in ends if n <= (max(inner) + 1) // 2)
+    whole = sum(1 for n in inner if n >= least) + 2 - halves
+    return {whole, whole + halves}

@@ -149,10 +149,11 @@ class Repeater(Retracer):
                 self.restore(snap)
             return
         self.depth += 1
-        begin = self.snapshot()
+        begin, before = self.snapshot(), len(self.runs)
         position = (self.hand.i, self.hand.off)
         self._as_far_as_it_goes(step.steps, brings_chain(self.rest))
-        if (self.hand.i, self.hand.off) == position:
+        only_chains = all(run.kind == "ch" for run in self.runs[before:])
+        if (self.hand.i, self.hand.off) == position or (only_chains and brings_chain(self.rest)):
             self.restore(begin)  # only chains were made: the ending brings its own
         self.depth -= 1
 

@@ -186,6 +186,9 @@ class Seeker(Closer):
             self.picots += 1
             chain = self.new[-1]
             left = chain.n - 1 - skip
+            if left and self.closes_picot:  # what is left of the chain and what follows are one loop with its picot
+                chain.n = left
+                return [Taken(chain.first + left, 1, 1)]
             if left:  # the rest of the chain is worked along: a point, a leaf
                 self.branch = Hand([Item("ch", chain.first + left - 1, left, -1, True)])
                 self.new.pop()
@@ -211,7 +214,6 @@ class Seeker(Closer):
             self.new.append(Item(self.main, first - height + 1 if first >= height else first, 1, 1, True, -1, True))
             if skip - height > 1:  # a single one more is only the chain passed over at its foot
                 self.new.append(Item("ch", first, max(1, (skip - height + 1) // 2), 1, False))
-                self.hand.jumped = True
         found = self.hand.stitches(1)
         return found
 

@@ -25,6 +25,8 @@ class Stitcher(Beginner):
         if self._is_the_last_one(step):
             return True
         kind = stitch(step.stitch)
+        # `sl st in 2nd ch from hook` rather begins the way back along a point
+        self.closes_picot = step.stitch == "sl-st" and step.target.nth > 2
         if self._closes_below(step):
             return self.close_below(step)
         if self._closes(step):
@@ -91,7 +93,7 @@ class Stitcher(Beginner):
             self.group += 1
         extra = self.extra != 0
         role = Role.EXTRA if extra else Role.STITCH
-        if step.target.how is How.FROM_HOOK and step.stitch == "sl-st" and self.begun:
+        if step.target.how is How.FROM_HOOK and step.stitch == "sl-st" and (self.begun or self.new):
             role = Role.PICOT
         into = Into.RING if ring else Into.STITCH
         first = self.emit(
@@ -103,10 +105,20 @@ class Stitcher(Beginner):
         elif extra:
             self.extra = n if self.extra < 0 else self.extra + n
         else:
+            self.stands_in(step.stitch, place)
             self.made += n
             self.lay(step.stitch, first, n)
         if grouped:
             self.in_group = -1
+
+    def stands_in(self, kind: str, place: Taken) -> None:
+        """A beginning chain followed by a cluster in its own place is one of the cluster's legs, no stitch."""
+        if len(self.new) != 1 or not self.new[0].start or stitch(kind).family not in ("cluster", "together"):
+            return
+        chain = next((run for run in reversed(self.runs) if run.role is Role.START), None)
+        if chain is not None and chain.parent in (-1, place.first) and not self.start_said:
+            self.new.pop()
+            self.made -= 1
 
     def _from_nothing(self, step: Work) -> bool:
         n = step.each * step.target.count
@@ -169,6 +181,8 @@ class Stitcher(Beginner):
                     takes=per,
                     loop=step.target.loop,
                 )
+        if len(taken) == 1:
+            self.stands_in(step.stitch, taken[0])
         self.made += n
         self.lay(step.stitch, first, n)
         self.begun = True

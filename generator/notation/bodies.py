@@ -17,6 +17,7 @@ from generator.notation.memory import Memory
 from generator.notation.multiples import plain
 from generator.notation.passage import Passage
 from generator.notation.settling import settled
+from generator.notation.spelled import swept
 from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import Choice, Group, Label, Option, Remark, Repeat, Stated, Step, Unread, Word
 from generator.notation.untils import stated_until
@@ -99,7 +100,7 @@ def _read(tokens: list[Token], memory: Memory) -> tuple[list[Step], Stated | Non
     passage.read()
     passage.folder.close_open_marks()
     steps, _ = passage.folder.done()
-    return steps, passage.stated
+    return swept(steps) if memory.legs else steps, passage.stated
 
 
 def _says_nothing(steps: list[Step]) -> bool:

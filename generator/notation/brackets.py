@@ -298,6 +298,9 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
             [Define(c.span(begin), " ".join(words[: at - inner.i]), " ".join(words[at - inner.i + 1 :]))]
         )
         return True
+    if "dec" in words and "shell" in words and _names_decrease(passage):
+        c.i = close + 1
+        return True
     if words and (
         words[-1] == "work"
         or (
@@ -365,6 +368,17 @@ def _definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bo
             passage.folder.add([remark(inner.tokens[inner.i : inner.end], c.span(begin))])
             return True
     return False
+
+
+def _names_decrease(passage: "Passage") -> bool:
+    """`… (a decrease of 1 shell)`: what was just worked is what `decrease in next 2 shells` means from here on."""
+    last = passage.folder.items[-1] if passage.folder.items else None
+    step = last.options[0].steps[0] if isinstance(last, Choice) else last
+    if not isinstance(step, Work):
+        return False
+    passage.memory.specials["decrease"] = (step,)
+    passage.folder.add([Remark(step.span, "", "note")])
+    return True
 
 
 def _names_group(passage: "Passage", words: list[str]) -> bool:

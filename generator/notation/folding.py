@@ -6,7 +6,7 @@ after that mark folds into the repeat.
 
 from dataclasses import dataclass, field, replace
 
-from generator.notation.tree import Chain, Choice, Option, Repeat, Stay, Step, Times, Turn, Yarn
+from generator.notation.tree import Chain, Choice, How, Option, Picot, Repeat, Stay, Step, Times, Turn, Work, Yarn
 from generator.source import Span
 
 REPLACED = -2
@@ -104,8 +104,10 @@ class Folder:
             both = repeated(whole, times, body[0].span.cover(span), "rep", more, sure, "", 0)
             if not isinstance(both, Choice) and not isinstance(repeat, Choice):
                 head = tuple(self.items[:at])
-                option = Option((*head, repeat), "the chain begins the round")
-                self.items = [Choice(span, "rep-from", (option, Option((both,), "the chain is part of the repeat", 1)))]
+                apart, arch = (*head, repeat), _arch(whole)
+                begins = Option(apart, "the chain begins the round", int(arch))
+                part = Option((both,), "the chain is part of the repeat", int(not arch))
+                self.items = [Choice(span, "rep-from", (part, begins) if arch else (begins, part))]
                 self.segment = 1
                 return
         self.items = [*self.items[:at], choice]
@@ -133,6 +135,13 @@ class Folder:
     def done(self) -> tuple[list[Step], list[Mark]]:
         """All steps, and the marks that nothing ever named."""
         return [i for i in self.items if not isinstance(i, Mark)], [i for i in self.items if isinstance(i, Mark)]
+
+
+def _arch(steps: tuple[Step, ...]) -> bool:
+    """Whether the chain a round begins with is a loop like those of its repeat: a picot hangs on it."""
+    following = next((step for step in steps[1:] if not isinstance(step, Yarn)), None)
+    picot = isinstance(following, Work) and following.target.how is How.FROM_HOOK
+    return isinstance(steps[0], Chain) and (picot or isinstance(following, Picot))
 
 
 def repeated(

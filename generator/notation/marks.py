@@ -19,6 +19,14 @@ def missing_mark(c: Cursor, folder: Folder, sign: str) -> None:
         folder.items.insert(at, Mark(mark.span, sign))
 
 
+def open_sign(folder: Folder) -> str:
+    """The sign of the open mark that `repeat from` with no sign behind it means; empty where none is open."""
+    for item in reversed(folder.items):
+        if isinstance(item, Mark) and not item.sign.startswith("/"):
+            return item.sign
+    return ""
+
+
 def target_mark(folder: Folder, sign: str) -> int | None:
     if sign == "^":
         first = folder.first_mark()

@@ -27,6 +27,8 @@ class Memory:
     started: bool = False
     open_mark: bool = False
     """A `*` is open, so the next one may close it."""
+    legs: bool = False
+    """Stitches are spelled out on this line (see `spelled`)."""
     specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
     """Stitches defined on the spot or in the header: name to what they are worked as."""
     units: dict[str, int] = field(default_factory=dict)
@@ -39,7 +41,7 @@ class Memory:
 
     def begin(self) -> None:
         """Forget what holds for one line only."""
-        self.loop, self.open_mark = Loop.BOTH, False
+        self.loop, self.open_mark, self.legs = Loop.BOTH, False, False
 
     def state(self) -> tuple[Any, ...]:
         """Everything in mind, as a value that can be compared and kept."""

@@ -13,6 +13,7 @@ from generator.notation.phrases import is_technique
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
 from generator.notation.shaping import extra
+from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
 from generator.notation.telling import Telling
 from generator.notation.tokens import Token
@@ -63,7 +64,8 @@ class Passage(Telling):
         if self._commencing() or self._define_sentence() or self._lead_in():
             return
         if is_technique(c):
-            self._technique()
+            if not self._spelled():
+                self._technique()
             return
         if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
             c.take()
@@ -121,6 +123,21 @@ class Passage(Telling):
         if token.value in (".", ";", ":"):
             self.folder.segment = len(self.folder.items)
         c.take()
+
+    def _spelled(self) -> bool:
+        """A stitch spelled out in the middle of a line: its legs, and what closes them."""
+        c = self.c
+        begin = c.i
+        c.skip_words("and", "the")
+        if self.folder.items and closed_later(c) and (leg := read_leg(c)) is not None:
+            self.memory.legs = True
+            self.folder.add([leg])
+            return True
+        if self.memory.legs and closes(c) and (items := gathered(self.folder.items, c, begin)) is not None:
+            self.folder.items = items
+            return True
+        c.i = begin
+        return False
 
     def _place_first(self) -> list[Step] | None:
         """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""

@@ -11,6 +11,7 @@ from generator.notation.marks import (
     drop_closing,
     last_repeat,
     missing_mark,
+    open_sign,
     reopened,
     target_mark,
 )
@@ -19,7 +20,7 @@ from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
 from generator.notation.times import read_times
 from generator.notation.tree import Choice, Group, Option, Repeat, Times
-from generator.notation.untils import read_until
+from generator.notation.untils import Until, read_until, times_until
 from generator.source import Span
 
 
@@ -143,13 +144,16 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
 
     heard = said if isinstance(said, Said) else None
     times = heard.times if heard else Times(to_end=True)
-    if heard is None and c.word("until"):
-        read_until(c)
+    until = read_until(c) if heard is None and c.word("until") else Until()
+    if not sign and not c.word("row", "round"):
+        sign = open_sign(folder)
     missing_mark(c, folder, sign)
     closed = drop_closing(folder, sign)
     at = target_mark(folder, sign)
     if at is None and (outermost or closed or times.to_end):
         at = reopened(folder, sign)
+    if until.n and at is not None:
+        times = times_until(until, folder.items[:at], folder.items[at + 1 :])
     more, sure = bool(heard and heard.more), bool(heard is None or heard.sure)
     span = c.span(begin)
     if at is None:

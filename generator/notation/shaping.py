@@ -107,6 +107,8 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
             rest_of_clause(c)
         if c.word("together"):
             c.take()
+    if target is not None and target.kind == "shell" and not increase and "decrease" in memory.specials:
+        return [replace(step, span=c.span(begin)) for step in memory.specials["decrease"]]
     count = n or 1
     if multiple:
         count *= multiple

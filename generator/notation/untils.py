@@ -7,9 +7,9 @@ from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
 from generator.notation.phrases import LENGTHS, fraction, rest_of_clause
 from generator.notation.tokens import Token
-from generator.notation.tree import Again, Stated, Step
+from generator.notation.tree import Again, Choice, Group, Repeat, Stated, Step, Times, Work
 from generator.source import Span
-from generator.vocabulary.load import is_stitch
+from generator.vocabulary.load import is_stitch, stitch
 
 _COUNTED = {"st": "", "shell": "shell", "group": "group", "loop": "loop", "sp": "space", "mesh": "space"}
 """What may be counted up to: the word, and the name `Again` has for it."""
@@ -112,12 +112,43 @@ def _in_each(c: Cursor, at: int) -> bool:
 
 def stated_until(steps: list[Step], tokens: list[Token]) -> Stated | None:
     """What a line that ends in `until there are 60 sts` says of its last course: that there are just so many."""
-    last = next((step for step in reversed(steps) if isinstance(step, Again)), None)
-    if last is None or not last.until_stitches:
+    last = next((step for step in reversed(steps) if isinstance(step, (Again, Repeat, Choice))), None)
+    at = next((k for k in range(len(tokens) - 1, -1, -1) if tokens[k].value == "until"), None)
+    if last is None or at is None:
         return None
-    n, kind = last.until_stitches, last.until_kind
-    at = next((t for t in reversed(tokens) if t.type == "number" and t.n == n and t.end <= last.span.end), None)
-    span = Span(at.start, last.span.end) if at is not None else last.span
-    if not kind or (last.until_each and is_stitch(kind)):
-        return Stated(n, span=span, each=last.until_each)
-    return Stated(None, (("sp" if kind in ("loop", "space") else kind, n),), span=span, each=last.until_each)
+    if not last.span.start <= tokens[at].start < last.span.end:
+        return None
+    until = read_until(Cursor(tokens, at))
+    if not until.n:
+        return None
+    number = next(k for k in range(at, len(tokens)) if tokens[k].type == "number" and tokens[k].n == until.n)
+    span = Span(tokens[number].start, max(last.span.end, tokens[number + 1].end))
+    if not until.kind or (until.each and is_stitch(until.kind)):
+        return Stated(until.n, span=span, each=until.each)
+    noun = "sp" if until.kind in ("loop", "space") else until.kind
+    return Stated(None, ((noun, until.n),), span=span, each=until.each)
+
+
+def times_until(until: Until, before: list[Step], body: list[Step]) -> Times:
+    """How often a repeat is worked until there are so many: by what stands before it and what one pass makes."""
+    there, each = (sum(_many(step, until.kind) for step in steps) for steps in (before, body))
+    if each and until.n > there and (until.n - there) % each == 0:
+        return Times((until.n - there) // each)
+    return Times(to_end=True)
+
+
+def _many(step: Step, kind: str) -> int:
+    """How many of a kind a step makes, by its words alone; shells and groups are stitches in one place."""
+    if isinstance(step, Choice):
+        return sum(_many(inner, kind) for inner in step.options[0].steps)
+    if isinstance(step, Repeat):
+        return 0 if step.times.to_end else step.times.n * sum(_many(inner, kind) for inner in step.steps)
+    heap = kind in ("shell", "group")
+    if isinstance(step, Group):
+        return 1 if heap else sum(_many(inner, kind) for inner in step.steps)
+    if isinstance(step, Work):
+        bunch = kind == "cluster" and stitch(step.stitch).family in ("cluster", "together")
+        if step.stitch == kind or bunch:
+            return step.each
+        return int(heap and step.each > 1)
+    return 0

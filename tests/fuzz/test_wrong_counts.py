@@ -39,6 +39,7 @@ KNOWN: dict[tuple[str, int, int], str] = {
     ("oval-soles", 6, -6): MAIN,
     ("shell-border", 2, 1): PASSES,
     ("square", 2, -1): PASSES,
+    **{("clusters-spelled", 1, by): UNTIL for by in BY},
     **{("shells-growing", 3, by): UNTIL for by in BY},
     ("star", 2, 1): PASSES,
     ("uk-amigurumi", 6, 6): ALONG,
