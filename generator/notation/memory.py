@@ -27,14 +27,14 @@ class Memory:
     started: bool = False
     open_mark: bool = False
     """A `*` is open, so the next one may close it."""
-    legs: bool = False
-    """Stitches are spelled out on this line (see `spelled`)."""
     specials: dict[str, tuple[Step, ...]] = field(default_factory=dict)
     """Stitches defined on the spot or in the header: name to what they are worked as."""
     units: dict[str, int] = field(default_factory=dict)
     """Figures that rounds are counted in, by their stitches (`cross`: 3)."""
     named: tuple["Named", ...] = ()
     """The pattern's own stitches by every name they have."""
+    legs: bool = False
+    """Stitches are spelled out on this line (see `spelled`)."""
 
     picot: Picot = field(default_factory=Picot)
     """What the text's picots are, once it has said so."""
