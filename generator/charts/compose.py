@@ -6,7 +6,7 @@ from itertools import groupby
 
 from generator.charts.folds import Fold
 from generator.charts.frames import Point, Polygon
-from generator.charts.free import ink
+from generator.charts.free import ink, reach_of
 from generator.charts.layout import Layout
 from generator.charts.marks import Area, CourseGroup, KeyEntry, Line, Mark, Piece, Sign, Text, extent
 from generator.charts.nodes import Sort
@@ -132,21 +132,27 @@ def box_round(pieces: Sequence[Piece], margin: float = 0.8) -> tuple[float, floa
     """A box (left, top, width, height) round all ink and words."""
     points: list[Point] = []
     for piece in pieces:
-        if isinstance(piece, Text):
-            points += (
-                [
-                    (piece.x - 0.3 * len(piece.words) * piece.size, piece.y - piece.size),
-                    (piece.x + 0.3 * len(piece.words) * piece.size, piece.y + piece.size),
-                ]
-                if not piece.ring
-                else []
-            )
+        if isinstance(piece, Text) and not piece.ring:
+            wide = 0.3 * len(piece.words) * piece.size
+            points += [(piece.x - wide, piece.y - piece.size), (piece.x + wide, piece.y + piece.size)]
         elif isinstance(piece, Area):
             points += [p for line in piece.outlines for p in line]
-        else:
-            points += list(ink(piece, 1.0))
+        elif isinstance(piece, Mark):
+            points += ink(piece, 1.0)
+    points += _outermost([piece for piece in pieces if isinstance(piece, Sign)])
     left, top, right, bottom = extent(points)
     return (left - margin, top - margin, right - left + 2 * margin, bottom - top + 2 * margin)
+
+
+def _outermost(signs: Sequence[Sign]) -> list[Point]:
+    """The ink of the symbols that may reach the edge of the drawing."""
+    left, top, right, bottom = extent((sign.x, sign.y) for sign in signs)
+    found: list[Point] = []
+    for sign in signs:
+        far = reach_of(sign.shape)
+        if sign.x - far < left or sign.x + far > right or sign.y - far < top or sign.y + far > bottom:
+            found += ink(sign, 1.0)
+    return found
 
 
 def arrow(start: Point, over: Point, tip: Point) -> list[Mark]:

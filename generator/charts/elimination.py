@@ -30,18 +30,20 @@ class Normal:
         """How many there are."""
         return len(self.right)
 
-    def with_feather(self) -> tuple[Whole, Whole, Real]:
-        """The entries, with the feather on the diagonal."""
-        every = np.arange(self.unknowns)
-        feather = np.full(self.unknowns, FEATHER)
-        return np.append(self.i, every), np.append(self.j, every), np.append(self.entries, feather)
+    def with_feather(self, some: Whole) -> tuple[Whole, Whole, Real]:
+        """The entries, with the feather on the diagonal of some unknowns."""
+        feather = np.full(len(some), FEATHER)
+        return np.append(self.i, some), np.append(self.j, some), np.append(self.entries, feather)
 
 
 def layers_of(normal: Normal) -> list[Whole]:
-    """The unknowns by their distance from the first one of each piece of the net that the equations tie."""
+    """The unknowns by their distance from the first one of each piece of the net that the equations tie.
+
+    Left out are those no equation speaks of.
+    """
     layer = np.full(normal.unknowns, -1)
     found: list[Whole] = []
-    left = np.arange(normal.unknowns)
+    left = np.unique(normal.i)
     while len(left := left[layer[left] < 0]):
         here = np.zeros(normal.unknowns, bool)
         here[left[0]] = True
@@ -68,7 +70,7 @@ def eliminated(normal: Normal, layers: list[Whole]) -> Real:
         solved: Real = np.asarray(np.linalg.solve(square, np.column_stack((following, right))), np.float64)
         links.append(solved[:, :-1])
         rests.append(solved[:, -1])
-    result = np.empty(normal.unknowns)
+    result = np.zeros(normal.unknowns)
     after = np.zeros(0)
     for layer, link, rest in zip(reversed(layers), reversed(links), reversed(rests), strict=True):
         after = rest - link @ after
@@ -82,7 +84,7 @@ def _blocks(normal: Normal, layers: list[Whole]) -> tuple[list[Real], list[Real]
     layer_of, place = np.empty(normal.unknowns, np.int64), np.empty(normal.unknowns, np.int64)
     for k, layer in enumerate(layers):
         layer_of[layer], place[layer] = k, np.arange(len(layer))
-    i, j, entries = normal.with_feather()
+    i, j, entries = normal.with_feather(np.concatenate(layers))
     row, column = layer_of[i], layer_of[j]
     found: list[list[Real]] = []
     for step in (0, 1):

@@ -70,6 +70,6 @@ def _solved_by_scipy(normal: Normal) -> NDArray[np.float64]:
     from scipy.sparse import csc_matrix
     from scipy.sparse.linalg import spsolve
 
-    i, j, entries = normal.with_feather()
+    i, j, entries = normal.with_feather(np.arange(normal.unknowns))
     matrix = csc_matrix((entries, (i, j)), shape=(normal.unknowns, normal.unknowns))
     return np.atleast_1d(np.asarray(spsolve(matrix, normal.right, permc_spec="MMD_AT_PLUS_A")))

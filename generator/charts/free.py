@@ -3,8 +3,9 @@
 import itertools
 import math
 from collections.abc import Iterable, Iterator
+from functools import cache
 
-from generator.charts.marks import Mark, Piece, Point, Sign, Text, placed, trace
+from generator.charts.marks import Mark, Piece, Point, Shape, Sign, Text, trace
 
 CELL = 1.0
 
@@ -12,10 +13,24 @@ CELL = 1.0
 def ink(piece: Piece, step: float = 0.09) -> Iterator[Point]:
     """Points along the ink of a piece, no further apart than `step`."""
     if isinstance(piece, Sign):
-        for stroke in piece.shape:
-            yield from _along([placed(piece, p) for p in trace(stroke)], step)
+        a = math.radians(piece.turn)
+        c, s, left, top = math.cos(a), math.sin(a), piece.x, piece.y
+        for x, y in ink_of(piece.shape, step):
+            yield (left + x * c - y * s, top + x * s + y * c)
     elif isinstance(piece, Mark):
         yield from _along(list(trace(piece.stroke)), step)
+
+
+@cache
+def ink_of(shape: Shape, step: float) -> tuple[Point, ...]:
+    """Points along the ink of a symbol in its own frame."""
+    return tuple(point for stroke in shape for point in _along(list(trace(stroke)), step))
+
+
+@cache
+def reach_of(shape: Shape) -> float:
+    """How far the ink of a symbol goes from its head, at most."""
+    return max((math.hypot(x, y) for x, y in ink_of(shape, 1.0)), default=0.0)
 
 
 def _along(points: list[Point], step: float) -> Iterator[Point]:
@@ -66,30 +81,28 @@ class Ink:
 
 def nearest_free(ink_there: Ink, ideal: Point, words: str, sizes: tuple[float, ...], reach: float) -> Text | None:
     """The words set as near to the ideal place as there is room for, in the largest size that fits."""
-    spots = sorted(
-        ((dx * 0.12, dy * 0.12) for dx in range(-int(reach / 0.12), int(reach / 0.12) + 1)
-         for dy in range(-int(reach / 0.12), int(reach / 0.12) + 1)),
-        key=lambda d: (round(d[0] ** 2 + d[1] ** 2, 4), d),
-    )  # fmt: skip
     for size in sizes:
-        for dx, dy in spots:
-            if math.hypot(dx, dy) <= reach:
-                text = Text(ideal[0] + dx, ideal[1] + dy, words, size)
-                if ink_there.free(box_of(text)):
-                    return text
+        left, top, right, bottom = box_of(Text(*ideal, words, size))
+        for dx, dy in _steps(0.12, reach):
+            if math.hypot(dx, dy) <= reach and ink_there.free((left + dx, top + dy, right + dx, bottom + dy)):
+                return Text(ideal[0] + dx, ideal[1] + dy, words, size)
     return None
 
 
 def free_spot(ink_there: Ink, ideal: Point, half: float, reach: float) -> Point | None:
     """The free place nearest to the ideal one for a small sign of `half` its size."""
-    steps = int(reach / 0.1)
-    for dx, dy in sorted(
-        ((i * 0.1, j * 0.1) for i in range(-steps, steps + 1) for j in range(-steps, steps + 1)), key=_far
-    ):
+    for dx, dy in _steps(0.1, reach):
         x, y = ideal[0] + dx, ideal[1] + dy
         if ink_there.free((x - half, y - half, x + half, y + half), 0.05):
             return (x, y)
     return None
+
+
+@cache
+def _steps(wide: float, reach: float) -> tuple[Point, ...]:
+    """Steps in both directions, the nearest first."""
+    some = range(-int(reach / wide), int(reach / wide) + 1)
+    return tuple(sorted(((i * wide, j * wide) for i in some for j in some), key=_far))
 
 
 def _far(d: Point) -> tuple[float, Point]:

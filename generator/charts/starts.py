@@ -36,12 +36,18 @@ def add_starts(layout: Layout, rows: Rows, reach: float = 1.6, larger: float = 1
 
 
 def _ink_near(rows: Rows, spots: Sequence[Point], reach: float) -> Ink:
-    used = Ink()
-    for _, pieces in rows:
-        for piece in pieces:
-            if isinstance(piece, Sign) and any(abs(piece.x - x) < reach and abs(piece.y - y) < reach for x, y in spots):
-                used.add(piece)
-    return used
+    """The ink within reach of any of the spots, by squares of that size so that most symbols are passed over."""
+    near = {(math.floor(x / reach) + i, math.floor(y / reach) + j) for x, y in spots for i in _BESIDE for j in _BESIDE}
+    signs = (piece for _, pieces in rows for piece in pieces if isinstance(piece, Sign))
+    return Ink(
+        sign
+        for sign in signs
+        if (math.floor(sign.x / reach), math.floor(sign.y / reach)) in near
+        and any(abs(sign.x - x) < reach and abs(sign.y - y) < reach for x, y in spots)
+    )
+
+
+_BESIDE = (-1, 0, 1)
 
 
 def _last(layout: Layout, c: int) -> int:
