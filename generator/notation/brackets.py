@@ -88,7 +88,7 @@ def read_bracket(passage: "Passage") -> None:
     around = Option(
         (Repeat(span, tuple(steps), Times(to_end=True), 0, c.tokens[begin].value),), "repeated to the end", 1
     )
-    named = _names_last(passage, steps)
+    named = _names_last(passage, steps, c.tokens[begin - 1] if begin else None)
     if named:
         passage.folder.add([Remark(span, "", "note")])
         return
@@ -146,16 +146,15 @@ def _aside(steps: list[Step], first: Token) -> bool:
     return False
 
 
-def _names_last(passage: "Passage", steps: list[Step]) -> bool:
-    """`3 dc in next st (1 shell made)` and `16 dc (1 in each)`: told again, not worked again."""
+def _names_last(passage: "Passage", steps: list[Step], token: Token | None) -> bool:
+    """`3 dc in next st (1 shell made)`, `16 dc (1 in each)`, `2 dc in next st (inc)`: told again, not worked again."""
     before = passage.folder.items[-1] if passage.folder.items else None
-    return (
-        isinstance(before, Work)
-        and len(steps) == 1
-        and isinstance(steps[0], Work)
-        and steps[0].stitch == before.stitch
-        and steps[0].target == before.target
-    )
+    if not isinstance(before, Work) or len(steps) != 1 or not isinstance(steps[0], Work):
+        return False
+    shaping = (steps[0].increase or steps[0].decrease) and not (before.increase or before.decrease)
+    if shaping and token is not None and token.type != "sign":
+        return True
+    return steps[0].stitch == before.stitch and steps[0].target == before.target
 
 
 def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:

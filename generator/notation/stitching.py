@@ -102,6 +102,8 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     if c.word("inc", "dec") and token.type == "stitch":  # `dc inc`, `sc dec`
         memory.stitch = plain(identity)
         return shaping(c, memory, n, begin, loop)
+    if identity == "sl-st":
+        _the_way_there(c)
     identity = _together(c, identity)
     if (
         token.type == "stitch"
@@ -112,6 +114,19 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     memory.started = True
     steps = count_and_place(c, memory, identity, n, begin, loop)
     return steps + _and_in(c, memory, steps, identity, n, loop)
+
+
+def _the_way_there(c: Cursor) -> None:
+    """`sl st across to the next ch-2 sp`, `sl st in each dc to corner sp`: only where it leads is said to the hook."""
+    if c.peek().value in ("across", "over", "along", "up") and c.word("to", "in", ahead=1):
+        c.take()
+    elif (
+        c.word("in")
+        and c.word("each", ahead=1)
+        and c.word("to", ahead=3)
+        and any(c.word("sp", "corner", "loop", ahead=k) for k in (4, 5, 6))
+    ):
+        c.i += 3
 
 
 def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int | None, loop: Loop) -> list[Step]:

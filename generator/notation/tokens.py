@@ -33,9 +33,9 @@ class Token(NamedTuple):
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|tr)\b)")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _STOPPED = re.compile(
-    r"\b((?:[sdh] )?[cC]|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem)\.(?=[ ,;)]? ?[a-z0-9*(,;])"
+    r"\b((?i:(?:[sdh] )?c|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem))\.(?=[ ,;)]? ?[a-z0-9*(,;])"
     r"(?! \d+ (?:[sdh] ?c|h?dc|[hd]?tr|sts?|stitches)\.?\s*$)"  # `ss to 3rd ch. 12 tr.`: the count, a sentence of its own
-    r"|\b(st|sts|sp|sps|tr|inc|dec)\.(?=[ ,;)]? ?[a-z*(,;])"
+    r"|\b((?i:st|sts|sp|sps|tr|inc|dec))\.(?=[ ,;)]? ?[a-z*(,;])"
 )
 _RAW = re.compile(
     r"(?P<word>[^\W\d_¼½¾⅓⅔⅛][^\W\d_]*(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)"
