@@ -6,6 +6,7 @@ import re
 from functools import cache
 from pathlib import Path
 
+import pikepdf
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -21,7 +22,9 @@ from generator.pages.cuesheet import cue_sheet
 from generator.pages.desk import desk
 from generator.pages.editions import DIALECTS, EDITIONS, Bound, bind_all, editions, statement, statement_text
 from generator.pages.patternjson import pattern_json
+from generator.pages.photos import prepare
 from generator.pages.plaintext import plain_text
+from generator.pages.plates import photograph
 from generator.pages.preedit import pre_edit, pre_edit_text
 from generator.pages.shownotes import ROOM, show_notes
 from generator.pages.views import pattern_view
@@ -247,3 +250,48 @@ def test_leaflets_of_any_text_never_fail(title: str, prose: str, work: str) -> N
     assert plain_text(spelled).endswith("End of the pattern.\n")
     assert show_notes(spelled, ())
     assert pre_edit_text(pre_edit(found, both["en-US"]))
+
+
+SIDES = """---
+title: Flag
+terms: US
+hook: 4 mm
+gauge: 16 sc x 18 rows = 10 cm
+yarns: {A: {colour: slate, weight: 4}}
+---
+## Flag
+```rounds
+Ch 6
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (5)
+Row 2: Ch 1, sc in each st across. (5)
+Note: the pole goes through the left edge
+```
+"""
+
+
+def test_the_left_hand_has_the_mirror_image_and_its_own_sides() -> None:
+    both = bind_all(compile_pattern(Source("flag.md", SIDES)), STUDIO)
+    right, left = both.leaflets["us", Style.SHORT], both.left["us"]
+    assert "left edge" in right.entries()[-1].text and "right edge" in left.entries()[-1].text
+    assert [entry.text for entry in right.entries()[:-1]] == [entry.text for entry in left.entries()[:-1]]
+    [drawn], [mirrored] = ([figure for section in one.sections for figure in section.figures] for one in (right, left))
+    assert (drawn.width, drawn.height) == (mirrored.width, mirrored.height)
+    assert drawn.svg != mirrored.svg and "left hand" in mirrored.title
+    text = pdf_text(editions(both, TEMPLATES).value["flag-us-left-a4.pdf"])
+    assert "rightedge" in text and "Left-handedbooklet" in text
+
+
+def test_a_photo_is_printed_with_its_words() -> None:
+    """PDF/UA-1 (ISO 14289-1), 7.3: every figure has an alternative; the words of it are the page's own."""
+    folder = CONTENT / "patterns" / "neap-moon"
+    alt = compiled("neap-moon").pattern.header.photos[0].alt
+    photo = photograph(prepare((folder / "neap-moon.jpg").read_bytes(), "neap-moon.jpg", alt))
+    files = editions(bind_all(compiled("neap-moon"), STUDIO, photo=photo), TEMPLATES).value
+    for name in ("neap-moon-us-a4.pdf", "neap-moon-uk-large-24.pdf"):
+        with pikepdf.open(io.BytesIO(files[name])) as pdf:
+            told = [str(o["/Alt"]) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/Alt" in o]
+            assert told.count(alt) == 1
+            shown = [o for o in pdf.objects if isinstance(o, pikepdf.Stream) and o.get("/Subtype") == "/Image"]
+            assert max(int(image.get("/Width", 0)) for image in shown) == 960
+        assert len(files[name]) < 500_000
+        assert len(files[name]) > len(made("neap-moon")[name]), "without a photo there is none"

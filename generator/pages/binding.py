@@ -38,6 +38,7 @@ def bind(
     style: Style,
     figures: Mapping[int, tuple[Figure, ...]],
     test: Report | None = None,
+    left: bool = False,
 ) -> Leaflet:
     """The leaflet of a pattern.
 
@@ -48,10 +49,11 @@ def bind(
         style: how much is written out.
         figures: drawings by index of their part; may be empty.
         test: what a test brought, when filled sheets were merged.
+        left: whether its rounds are worded for the left hand; `figures` are to be mirrored then.
     """
     header = compiled.pattern.header
     voice = Voice(language, style, author=author_language(header))
-    sections, about = _sections(compiled, language, style, figures)
+    sections, about = _sections(compiled, language, style, figures, left)
     changes = tuple(_change(revision, voice) for revision in newest_first(header.revisions))
     return Leaflet(
         title=header.title or header.slug,
@@ -107,7 +109,7 @@ def newest_first(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
 
 
 def _sections(
-    compiled: Compiled, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]]
+    compiled: Compiled, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]], left: bool
 ) -> tuple[tuple[Section, ...], tuple[Passage, ...]]:
     """The work in the author's order, and the story that stands before it.
 
@@ -115,7 +117,7 @@ def _sections(
     """
     parts = compiled.fabric.parts
     waiting = [
-        deque(_entries(compiled, index, written(compiled, part, language, style), language.code))
+        deque(_entries(compiled, index, written(compiled, part, language, style, left), language.code))
         for index, part in enumerate(parts)
     ]
     dealt = [0] * len(parts)
@@ -140,13 +142,15 @@ def _sections(
     return tuple(section for section in sections if section.lines or section.prose or section.name), about
 
 
-def written(compiled: Compiled, part: Part, language: Language, style: Style) -> tuple[Written, ...]:
+def written(
+    compiled: Compiled, part: Part, language: Language, style: Style, left: bool = False
+) -> tuple[Written, ...]:
     """A part's lines in words, with the pattern's own yarns and stitches."""
     header = compiled.pattern.header
     author = author_language(header)
     yarns = {yarn.key: yarn.colour for yarn in header.yarns}
     own = {special.key: special.name for special in header.stitches}
-    return write_part(part, language, style, yarns, author=author, own=own)
+    return write_part(part, language, style, yarns, left, author, own)
 
 
 def _words_used(compiled: Compiled, language: Language, style: Style) -> tuple[tuple[str, str], ...]:

@@ -91,6 +91,7 @@ def data(leaflet: Leaflet, paper: Paper, edition: str, accent: str = "") -> dict
         "terms": leaflet.terms,
         "dateline": dateline(leaflet),
         "warning": leaflet.warning(),
+        "photo": fitted(leaflet.photo, paper) if leaflet.photo else None,
         "facts": [list(pair) for pair in leaflet.facts],
         "threads": [asdict(thread) for thread in leaflet.threads],
         "notions": list(leaflet.notions),

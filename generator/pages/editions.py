@@ -6,7 +6,7 @@ from the files themselves, so it can't promise one that isn't there.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.pattern import Header
@@ -38,11 +38,15 @@ class Edition:
     serves: str
     style: Style
     paper: Paper | None
+    left: bool = False
+    """Whether it is for the left hand."""
 
 
 EDITIONS = (
     Edition("a4", "Booklet, A4", "for printing: charts, tick boxes, no round split over two pages", Style.SHORT, A4),
     Edition("letter", "Booklet, US Letter", "the same on the other paper", Style.SHORT, LETTER),
+    Edition("left-a4", "Left-handed booklet, A4", "charts mirrored, sides in the rounds changed", Style.SHORT, A4, True),
+    Edition("left-letter", "Left-handed booklet, US Letter", "the same on the other paper", Style.SHORT, LETTER, True),
     Edition("steps", "Step by step", "every repeat written out, one box to tick for each step", Style.STEPS, STEPS),
     Edition("large-18", "Large print, 18 point", "one column, no italics, black on white", Style.SHORT, LARGE_18),
     Edition("large-24", "Large print, 24 point", "the same, larger still", Style.SHORT, LARGE_24),
@@ -72,6 +76,8 @@ class Bound:
     compiled: Compiled
     studio: Studio
     leaflets: Mapping[tuple[str, Style], Leaflet] = field(default_factory=dict)
+    left: Mapping[str, Leaflet] = field(default_factory=dict)
+    """Leaflets for the left hand, by dialect."""
     test: Report | None = None
     """What a test brought, when there are filled sheets."""
     findings: tuple[Finding, ...] = ()
@@ -79,7 +85,9 @@ class Bound:
     figures: Mapping[str, Mapping[int, tuple[Figure, ...]]] = field(default_factory=dict)
 
 
-def bind_all(compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]] = ()) -> Bound:
+def bind_all(
+    compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]] = (), photo: Figure | None = None
+) -> Bound:
     """All leaflets of a pattern. `sheets` are filled test sheets: file name and content.
 
     Gives (in `Bound.findings`) what `testreport.merge` gives.
@@ -87,14 +95,21 @@ def bind_all(compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, byt
     test = tested(compiled, studio, sheets)
     languages = {key: load.language(code) for key, code in DIALECTS.items()}
     drawn = plates(compiled.pattern.header, compiled.fabric.parts, compiled.measured, studio, tuple(languages.values()))
-    figures = {key: drawn[language.code] for key, language in languages.items()}
+    figures = {key: drawn[language.code, False] for key, language in languages.items()}
     styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
     leaflets = {
-        (key, style): bind(compiled, studio, language, style, figures[key], test.value)
+        (key, style): replace(bind(compiled, studio, language, style, figures[key], test.value), photo=photo)
         for key, language in languages.items()
         for style in styles
     }
-    return Bound(compiled, studio, leaflets, test.value, test.findings, figures)
+    left = {
+        key: replace(
+            bind(compiled, studio, language, Style.SHORT, drawn[language.code, True], test.value, left=True),
+            photo=photo,
+        )
+        for key, language in languages.items()
+    }
+    return Bound(compiled, studio, leaflets, left, test.value, test.findings, figures)
 
 
 def tested(compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]]) -> Checked[Report | None]:
@@ -123,7 +138,7 @@ def editions(bound: Bound, templates: Mapping[str, str]) -> Checked[dict[str, by
     said = False
     for key in _first_own(header, studio):
         for edition in EDITIONS:
-            leaflet = bound.leaflets[key, edition.style]
+            leaflet = bound.left[key] if edition.left else bound.leaflets[key, edition.style]
             if edition.paper is None:
                 files[f"{header.slug}-{key}-{edition.key}.txt"] = plain_text(leaflet).encode()
                 continue

@@ -153,6 +153,7 @@ class Leaflet:
     """Newest first."""
     checked: tuple[str, ...] = ()
     """Sentences of the box `how this was checked`."""
+    photo: Figure | None = None
 
     def entries(self) -> tuple[Entry, ...]:
         """All working lines of all parts."""

@@ -4,10 +4,11 @@ The page shows the same drawings with both dialects in the key; a printed editio
 """
 
 import re
+from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from generator.charts.draw import draw, kinds_for
+from generator.charts.draw import MIRRORED, draw, for_the_left_hand, kinds_for
 from generator.charts.marks import Drawing
 from generator.charts.options import ChartOptions, Ink
 from generator.charts.paths import UNIT
@@ -18,6 +19,7 @@ from generator.notation.pattern import Header
 from generator.pages import materials
 from generator.pages.figures import LARGEST, course_text
 from generator.pages.leaflet import Figure
+from generator.pages.photos import Ready
 from generator.pages.prose import anchor
 from generator.pages.studio import Studio
 from generator.pages.supplies import joined
@@ -32,12 +34,16 @@ OUTLINE = "silhouette"
 _BOX = re.compile(r'viewBox="\S+ \S+ (\S+) (\S+)"')
 
 
+Plates = dict[int, tuple[Figure, ...]]
+"""Drawings by index of their part."""
+
+
 def plates(
     header: Header, parts: tuple[Part, ...], measured: Measured | None, studio: Studio, languages: Sequence[Language]
-) -> dict[str, dict[int, tuple[Figure, ...]]]:
-    """The drawings of every part by language code and index: its best chart, then its outline to scale.
+) -> dict[tuple[str, bool], Plates]:
+    """The drawings of every part, by language code and whether for the left hand: its best chart, then its outline.
 
-    A chart is laid out once; the languages differ in the words of its key alone.
+    A chart is laid out once; the languages differ in the words of its key alone, the hands by a mirror.
     """
     drawn = {
         index: tuple(_of_part(header, part, _measure(measured, index), studio))
@@ -45,12 +51,30 @@ def plates(
         if part.courses and part.count() <= LARGEST and not _is_cord(_measure(measured, index))
     }
     return {
-        language.code: {
-            index: tuple(_figure(drawing, parts[index], language) for drawing in drawings)
+        (language.code, left): {
+            index: tuple(_figure(_handed(drawing, left), parts[index], language) for drawing in drawings)
             for index, drawings in drawn.items()
         }
         for language in languages
+        for left in (False, True)
     }
+
+
+def _handed(drawing: Drawing, left: bool) -> Drawing:
+    if not left or drawing.kind not in MIRRORED:
+        return drawing
+    title = f"{drawing.title} for the left hand"
+    return replace(for_the_left_hand(drawing), title=title)
+
+
+def photograph(ready: Ready) -> Figure:
+    """A photo for print: the file every browser shows, wrapped so that it is printed like any drawing."""
+    picture = ready.picture
+    data = b64encode(ready.files[picture.src]).decode()
+    size = f'width="{picture.width}" height="{picture.height}"'
+    image = f'<image {size} href="data:image/jpeg;base64,{data}"/>'
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" {size}>{image}</svg>'
+    return Figure("photo", "photo", svg, "", picture.alt, picture.width, picture.height)
 
 
 def _measure(measured: Measured | None, index: int) -> PartMeasure | None:

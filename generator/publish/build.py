@@ -155,7 +155,7 @@ def pattern_files(
     if setting.editions:
         from generator.publish.editions import editions, labels
 
-        more, said = editions(compiled, studio, setting.shelved.booklet, sheets)
+        more, said = editions(compiled, studio, setting.shelved.booklet, sheets, _main(compiled, ready))
         files.update(more)
         findings.extend(said)
         names = labels(more)
@@ -199,13 +199,18 @@ def _page(view: PatternView, setting: Setting, env: Environment) -> bytes:
 def _sharing(made: Made, compiled: Compiled, ready: Mapping[str, photos.Ready], studio: Studio) -> dict[str, bytes]:
     """Pictures for sharing: cut from the first photo, else set from the drawn cover."""
     header = compiled.pattern.header
-    for photo in header.photos:
-        if photo.file in ready and not photo.round:
-            return {"card.jpg": ready[photo.file].wide, "pin.jpg": ready[photo.file].tall}
+    if photo := _main(compiled, ready):
+        return {"card.jpg": photo.wide, "pin.jpg": photo.tall}
     swatches = {yarn.key: yarn.swatch for yarn in header.yarns if yarn.swatch}
     drawing = emblem.drawing(compiled.fabric, swatches, header.title)
     both = cards.sharing(made.view.card, drawing, emblem.ground(swatches), studio)
     return {"card.png": both.wide, "pin.png": both.tall}
+
+
+def _main(compiled: Compiled, ready: Mapping[str, photos.Ready]) -> photos.Ready | None:
+    """The first photo that shows the whole piece."""
+    photographed = compiled.pattern.header.photos
+    return next((ready[photo.file] for photo in photographed if photo.file in ready and not photo.round), None)
 
 
 def downloads(files: Mapping[str, bytes], names: Mapping[str, str]) -> tuple[Download, ...]:

@@ -5,15 +5,21 @@ from collections.abc import Mapping, Sequence
 from generator.diagnostics.record import Finding
 from generator.pages.editions import bind_all, statement
 from generator.pages.editions import editions as all_editions
+from generator.pages.photos import Ready
+from generator.pages.plates import photograph
 from generator.pages.studio import Studio
 from generator.pipeline import Compiled
 
 
 def editions(
-    compiled: Compiled, studio: Studio, templates: Mapping[str, str], sheets: Sequence[tuple[str, bytes]] = ()
+    compiled: Compiled,
+    studio: Studio,
+    templates: Mapping[str, str],
+    sheets: Sequence[tuple[str, bytes]] = (),
+    photo: Ready | None = None,
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """All public editions by file name, and what there is to say of them. `sheets` are filled test sheets."""
-    checked = all_editions(bind_all(compiled, studio, sheets), templates)
+    checked = all_editions(bind_all(compiled, studio, sheets, photograph(photo) if photo else None), templates)
     return dict(checked.value), checked.findings
 
 
