@@ -12,6 +12,7 @@ from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.pattern import Header
 from generator.pages.binding import author_language, bind
 from generator.pages.booklet import A4, LARGE_18, LARGE_24, LETTER, STEPS, Paper, booklet
+from generator.pages.figures import Kept
 from generator.pages.leaflet import Figure, Leaflet
 from generator.pages.patternjson import pattern_json
 from generator.pages.plaintext import plain_text
@@ -86,15 +87,22 @@ class Bound:
 
 
 def bind_all(
-    compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]] = (), photo: Figure | None = None
+    compiled: Compiled,
+    studio: Studio,
+    sheets: Sequence[tuple[str, bytes]] = (),
+    photo: Figure | None = None,
+    kept: Kept | None = None,
 ) -> Bound:
-    """All leaflets of a pattern. `sheets` are filled test sheets: file name and content.
+    """All leaflets of a pattern.
+
+    `sheets` are filled test sheets: file name and content; `kept` are drawings the page has made already.
 
     Gives (in `Bound.findings`) what `testreport.merge` gives.
     """
     test = tested(compiled, studio, sheets)
     languages = {key: load.language(code) for key, code in DIALECTS.items()}
-    drawn = plates(compiled.pattern.header, compiled.fabric.parts, compiled.measured, studio, tuple(languages.values()))
+    spoken = tuple(languages.values())
+    drawn = plates(compiled.pattern.header, compiled.fabric.parts, compiled.measured, studio, spoken, kept)
     figures = {key: drawn[language.code, False] for key, language in languages.items()}
     styles = tuple(dict.fromkeys(edition.style for edition in EDITIONS))
     leaflets = {

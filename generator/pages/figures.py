@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.charts.draw import draw, kinds_for
+from generator.charts.marks import Drawing
 from generator.charts.options import ChartOptions, Ink
 from generator.charts.svg import to_svg
 from generator.fabric.model import Course, Make, Part
@@ -59,8 +60,12 @@ Drawer = Callable[[Part, PartMeasure | None, str, Scene], Figures]
 """Draws a part: `figures`, or the preview's own way that remembers drawings by the anchor of the part."""
 
 
-def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) -> Figures:
-    """The drawings that help with this part, best first."""
+Kept = dict[tuple[int, str], Drawing]
+"""Drawings of one fabric by the identity of the part and the kind: laid out once, for the page and for print."""
+
+
+def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene, kept: Kept | None = None) -> Figures:
+    """The drawings that help with this part, best first. They are put into `kept` too, where there is one."""
     charts: list[ChartView] = []
     rules: list[str] = []
     if part.count() > LARGEST or not part.courses:
@@ -68,6 +73,8 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene) 
     for kind in chosen(part, measure):
         options = options_for(part, measure, scene, kind)
         drawing = draw(part, kind, options)
+        if kept is not None:
+            kept[id(part), kind] = drawing
         # capitals, which no anchor of a page has; short, because every symbol names one
         svg = to_svg(drawing, f"{chr(65 + len(charts))}{scene.place}", reachable=not charts)
         rules.extend(_STYLE.findall(svg))

@@ -17,7 +17,7 @@ from generator.fabric.model import Part
 from generator.measures.measured import Form, Measured, PartMeasure, Shape
 from generator.notation.pattern import Header
 from generator.pages import materials
-from generator.pages.figures import LARGEST, course_text
+from generator.pages.figures import LARGEST, Kept, course_text
 from generator.pages.leaflet import Figure
 from generator.pages.photos import Ready
 from generator.pages.prose import anchor
@@ -39,14 +39,20 @@ Plates = dict[int, tuple[Figure, ...]]
 
 
 def plates(
-    header: Header, parts: tuple[Part, ...], measured: Measured | None, studio: Studio, languages: Sequence[Language]
+    header: Header,
+    parts: tuple[Part, ...],
+    measured: Measured | None,
+    studio: Studio,
+    languages: Sequence[Language],
+    kept: Kept | None = None,
 ) -> dict[tuple[str, bool], Plates]:
     """The drawings of every part, by language code and whether for the left hand: its best chart, then its outline.
 
-    A chart is laid out once; the languages differ in the words of its key alone, the hands by a mirror.
+    A chart is laid out once, or taken from those `kept` of the page; the languages differ in the words of its key
+    alone, the hands by a mirror.
     """
     drawn = {
-        index: tuple(_of_part(header, part, _measure(measured, index), studio))
+        index: tuple(_of_part(header, part, _measure(measured, index), studio, kept or {}))
         for index, part in enumerate(parts)
         if part.courses and part.count() <= LARGEST and not _is_cord(_measure(measured, index))
     }
@@ -81,11 +87,12 @@ def _measure(measured: Measured | None, index: int) -> PartMeasure | None:
     return measured.parts[index] if measured and index < len(measured.parts) else None
 
 
-def _of_part(header: Header, part: Part, measure: PartMeasure | None, studio: Studio) -> Iterator[Drawing]:
+def _of_part(header: Header, part: Part, measure: PartMeasure | None, studio: Studio, kept: Kept) -> Iterator[Drawing]:
     name = part.name or header.title
     for kind in kinds_for(part)[:1]:
         said = f"Chart of {name}. The rounds in words say the same, stitch by stitch; nothing is in the chart alone."
-        yield draw(part, kind, _options(part, f"{name}: chart", said, header, studio, None))
+        drawn = kept.get((id(part), kind)) or draw(part, kind, _options(part, "", "", header, studio, None))
+        yield replace(drawn, title=f"{name}: chart", description=said)
     if measure and _has_outline(measure.form):
         form = measure.form
         wide, high = (joined(materials.both(mm, numbers.length), studio) for mm in (form.width_mm, form.height_mm))

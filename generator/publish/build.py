@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from jinja2 import Environment, TemplateError
@@ -136,12 +137,14 @@ def pattern_files(
     ready: Mapping[str, photos.Ready],
     setting: Setting,
     env: Environment,
-    drawer: figures.Drawer = figures.figures,
+    drawer: figures.Drawer | None = None,
     sheets: Sequence[tuple[str, bytes]] = (),
 ) -> tuple[dict[str, bytes], Card, list[Finding]]:
     """All files of a pattern's folder, its card for the lists, and what there is to say. `sheets` are filled test sheets."""
     pattern, studio = compiled.pattern, setting.studio
     pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
+    kept: figures.Kept = {}
+    drawer = drawer or partial(figures.figures, kept=kept)
     made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures), drawer)
     files: dict[str, bytes] = dict(made.files)
     for one in ready.values():
@@ -155,7 +158,7 @@ def pattern_files(
     if setting.editions:
         from generator.publish.editions import editions, labels
 
-        more, said = editions(compiled, studio, setting.shelved.booklet, sheets, _main(compiled, ready))
+        more, said = editions(compiled, studio, setting.shelved.booklet, sheets, _main(compiled, ready), kept)
         files.update(more)
         findings.extend(said)
         names = labels(more)

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from generator.diagnostics.record import Finding
 from generator.pages.editions import bind_all, statement
 from generator.pages.editions import editions as all_editions
+from generator.pages.figures import Kept
 from generator.pages.photos import Ready
 from generator.pages.plates import photograph
 from generator.pages.studio import Studio
@@ -17,9 +18,11 @@ def editions(
     templates: Mapping[str, str],
     sheets: Sequence[tuple[str, bytes]] = (),
     photo: Ready | None = None,
+    kept: Kept | None = None,
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """All public editions by file name, and what there is to say of them. `sheets` are filled test sheets."""
-    checked = all_editions(bind_all(compiled, studio, sheets, photograph(photo) if photo else None), templates)
+    bound = bind_all(compiled, studio, sheets, photograph(photo) if photo else None, kept)
+    checked = all_editions(bound, templates)
     return dict(checked.value), checked.findings
 
 
