@@ -35,7 +35,6 @@ from generator.notation.tree import (
     Yarn,
 )  # fmt: skip
 
-
 TALL = 3
 """Chains that lift the hook to a double crochet."""
 
