@@ -91,6 +91,8 @@ class Stitcher(Beginner):
         if grouped:
             self.in_group = self.group
             self.group += 1
+            if step.target.how is How.SAME and len(self.new) == 1 and self.new[0].start:
+                self.new[0].group = self.in_group  # `ch 3, 3 dc in same sp`: its chain belongs to the group
         extra = self.extra != 0
         role = Role.EXTRA if extra else Role.STITCH
         if step.target.how is How.FROM_HOOK and step.stitch == "sl-st" and (self.begun or self.new):

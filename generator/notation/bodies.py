@@ -18,6 +18,7 @@ from generator.notation.multiples import plain
 from generator.notation.passage import Passage
 from generator.notation.settling import settled
 from generator.notation.spelled import swept
+from generator.notation.standing import over_its_loop
 from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import Choice, Group, Label, Option, Remark, Repeat, Stated, Step, Unread, Word
 from generator.notation.untils import stated_until
@@ -62,7 +63,7 @@ def read_body(text: str, offset: int, label: Label, terms: str, memory: Memory) 
     if label.word in (Word.ROUND, Word.ROW) and _says_nothing(steps):
         # A numbered round is worked: words of which none was known are no remark there.
         steps = [Unread(steps[0].span.cover(steps[-1].span), text.strip()[:80])]
-    return Body(verbatim(settled(steps, label), text, offset), stated, mended)
+    return Body(verbatim(over_its_loop(settled(steps, label), text, offset), text, offset), stated, mended)
 
 
 def _plain_row(tokens: list[Token], body: str, stitch: str) -> list[Token]:

@@ -5,18 +5,15 @@ from generator.notation.memory import Memory
 from generator.notation.picots import for_picot, picot_here
 from generator.notation.places import read_place
 from generator.notation.tree import (
-    NEXT,
     Chain,
     Foundation,
     How,
+    Noun,
     Picot,
     Remark,
-    Repeat,
     Skip,
     Step,
     Target,
-    Times,
-    Work,
 )
 
 
@@ -90,32 +87,15 @@ def _multiple_of(c: Cursor, begin: int) -> list[Step] | None:
     return [Foundation(c.span(begin), 10 * n + more, (n, more))]
 
 
-def meshes(c: Cursor, memory: Memory) -> list[Step] | None:
-    """Filet: `3 sps`, `make 4 sps`, `sp over next 7 sps`. A space is two chains and the stitch that closes it."""
+def _and_space(c: Cursor, before: Target) -> list[Step]:
+    """`skip first dc and sp`, `skip next sc and next loop`: the space behind it, too."""
+    at = 2 if c.word("next", "first", "following", ahead=1) else 1
+    if not c.word("and") or not c.word("sp", "loop", "mesh", ahead=at) or before.noun is not Noun.STITCH:
+        return []
     begin = c.i
-    c.skip_words("work", "inc")
-    n = c.take().n if c.peek().type == "number" else 1
-    c.skip_words("more", "open")
-    if not c.word("sp", "mesh") or not (memory.started or n > 1 or c.word("over", ahead=1)):
-        c.i = begin
-        return None
-    c.take()
-    times = Times(n)
-    if c.word("over"):
-        target = read_place(c)
-        if target is None:
-            c.i = begin
-            return None
-        times = Times(to_end=True) if target.how is How.EACH else Times(target.count)
-        if c.word("across"):
-            c.take()
-    elif not (c.done() or c.sign(",", ".", ";", ")", "(") or c.peek().type in ("number", "stitch")):
-        c.i = begin
-        return None
-    span = c.span(begin)
-    memory.started = True
-    tall = memory.stitch if memory.stitch in ("dc", "tr") else "dc"
-    return [Repeat(span, (Chain(span, 2), Work(span, tall, 1, NEXT)), times, 0, "mesh")]
+    c.i += at + 1
+    # Behind the first stitch the chain that begins the row takes the place of both.
+    return [] if before.how is How.FIRST else [Skip(c.span(begin), Target(How.NEXT, Noun.SPACE))]
 
 
 def skips(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -143,4 +123,5 @@ def skips(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("only", "now")
     if c.peek().value == "under" or (c.word("of") and c.word("ring", "previous", ahead=1)):
         c.skip_words("under", "them", "of", "ring", "previous", "row", "round")
-    return [Skip(c.span(begin), target)]
+    skip = Skip(c.span(begin), target)
+    return [skip, *_and_space(c, target)]

@@ -1,11 +1,12 @@
 """Reads clauses from a cursor into a folder until the cursor is done."""
 
 from generator.notation.brackets import read_bracket
-from generator.notation.chaining import chains, meshes, skips
+from generator.notation.chaining import chains, skips
 from generator.notation.colourwork import coloured, taken_up
 from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
+from generator.notation.filet import meshes
 from generator.notation.groups import place_first
 from generator.notation.joining import joins, rings
 from generator.notation.named import named

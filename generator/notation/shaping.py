@@ -42,6 +42,14 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
     if c.peek().type == "stitch":
         kind = plain(c.take().value)
         c.skip_words("st")
+    if (
+        c.peek().type == "number"
+        and c.peek().n == 1
+        and c.peek(1).type == "stitch"
+        and c.tokens[c.i - 1].type == "word"
+    ):
+        c.i += 1  # `dec 1 sc`: by one
+        kind = plain(c.take().value)
     number = 0
     if (
         c.peek().type == "number"

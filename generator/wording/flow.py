@@ -126,6 +126,9 @@ def group(step: tree.Group, scene: Scene) -> str:
 def repeat(step: tree.Repeat, scene: Scene) -> str:
     """A repeat in house grammar. An asterisk can't hold another one, so inner repeats take brackets."""
     voice, times = scene.voice, step.times
+    if step.mark in ("mesh", "block") and not times.to_end:
+        many = "" if times.n > 1 else "-one"
+        return voice.say(f"filet-{step.mark}{many}", n=times.n)
     if times == tree.Times(1) and not step.stop_at:
         return listed(step.steps, scene)
     nested = any(isinstance(inner, tree.Repeat) for inner in step.steps)
