@@ -24,6 +24,7 @@ from generator.notation.tree import (
     Foundation,
     How,
     Line,
+    Noun,
     Piece,
     Remark,
     Ring,
@@ -101,6 +102,10 @@ class Loom(Searcher):
         """A new ring or foundation while work is there, and the yarn was cut (or a label says 1): a new piece."""
         if not self.state.started:
             return False
+        if line.label.numbers[:1] == (1,) and not self.state.ground.ring:
+            working = next((s for s in flat(line.steps) if isinstance(s, (Work, Ring, Foundation, Chain))), None)
+            if isinstance(working, Work) and working.target.noun is Noun.RING:
+                return True  # `Rnd 1: 6 sc in magic ring`
         first = next((s for s in line.steps if not isinstance(s, (Remark, Yarn, Define, Stay))), None)
         if isinstance(first, Choice):
             first = first.options[0].steps[0]
