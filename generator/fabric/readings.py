@@ -30,6 +30,16 @@ class Reading:
                 return index
         return 0
 
+    def option(self, choice: Choice) -> int:
+        """The option taken for a choice that stands in the text: by its place, else by its kind."""
+        index = 0
+        for name, taken in self.picks:
+            if name == choice.kind:
+                index = index or taken
+            elif taken and name.startswith(choice.kind) and name == f"{choice.kind}@{choice.span.start}":
+                return taken
+        return index
+
 
 USUAL = Reading((), 0)
 
@@ -52,7 +62,7 @@ def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
     out: list[Step] = []
     for step in steps:
         if isinstance(step, Choice):
-            index = reading.pick(f"{step.kind}@{step.span.start}") or reading.pick(step.kind)
+            index = reading.option(step)
             option = step.options[min(index, len(step.options) - 1)]
             out.extend(settle(option.steps, reading))
         elif isinstance(step, (Repeat, Group)):

@@ -89,7 +89,7 @@ class Searcher(Planner):
         problem: Problem | None = None
         numbers = line.label.numbers
         for k, body in enumerate(plan):
-            body = settle(body, reading)
+            body = body if body is steps else settle(body, reading)  # earlier courses are kept with their choices
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
             worked = self._course(state, body, number, settings, index, line)
             worked.state.total += worked.state.number - state.number
