@@ -12,7 +12,7 @@ def walk(steps: tuple[Step, ...]) -> Iterator[Step]:
     """Every step, outer before inner; of an open choice only the usual reading."""
     for step in steps:
         yield step
-        if isinstance(step, Repeat | Group):
+        if isinstance(step, (Repeat, Group)):
             yield from walk(step.steps)
         elif isinstance(step, Choice) and step.options:
             yield from walk(step.options[0].steps)
@@ -22,7 +22,7 @@ def every(steps: tuple[Step, ...]) -> Iterator[Step]:
     """Every step of every reading, outer before inner."""
     for step in steps:
         yield step
-        if isinstance(step, Repeat | Group):
+        if isinstance(step, (Repeat, Group)):
             yield from every(step.steps)
         elif isinstance(step, Choice):
             for option in step.options:

@@ -5,17 +5,17 @@ Rendering is the dearest step of a page, so it is kept by content (see `lab` fig
 
 import re
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from functools import cache, lru_cache
-from typing import Any
+from typing import TYPE_CHECKING
 from urllib.parse import unquote, urlsplit
 
-from markdown_it import MarkdownIt
-from markdown_it.renderer import RendererHTML
-from markdown_it.token import Token
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from generator.pages.records import Picture
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+
+    from generator.pages.records import Picture
 
 
 def is_elsewhere(address: str) -> bool:
@@ -24,7 +24,7 @@ def is_elsewhere(address: str) -> bool:
     return bool(parts.scheme or parts.netloc)
 
 
-def picture_html(picture: Picture, *, eager: bool = False, sizes: str = "(min-width: 60rem) 36rem, 92vw") -> Markup:
+def picture_html(picture: "Picture", *, eager: bool = False, sizes: str = "(min-width: 60rem) 36rem, 92vw") -> Markup:
     """A `<picture>` with its better formats, dimensions set so that nothing jumps."""
     sources = Markup("").join(
         Markup('<source type="{}" srcset="{}" sizes="{}">').format(kind, srcset, sizes)
@@ -37,40 +37,14 @@ def picture_html(picture: Picture, *, eager: bool = False, sizes: str = "(min-wi
     )
 
 
-class _Renderer(RendererHTML):
-    """HTML with our pictures, and headings one level below the page's own."""
-
-    def image(self, tokens: Sequence[Token], idx: int, options: Any, env: Any) -> str:
-        """A known photo as a picture; anything else as its own description."""
-        token = tokens[idx]
-        alt = self.renderInlineAsText(token.children or [], options, env)
-        picture = env.get("pictures", {}).get(unquote(str(token.attrGet("src") or "")))
-        if picture is not None:
-            return str(picture_html(picture))
-        return str(Markup('<em class="no-picture">{}</em>').format(alt))
-
-    def heading_open(self, tokens: Sequence[Token], idx: int, options: Any, env: Any) -> str:
-        """`##` of the source is `h3` of the page, and has an anchor."""
-        level = min(int(tokens[idx].tag[1]) + env.get("shift", 0), 6)
-        level = max(level, env.get("least", 2))
-        env.setdefault("levels", []).append(level)
-        name = anchor(tokens[idx + 1].content)
-        seen = env.setdefault("anchors", {})
-        seen[name] = seen.get(name, 0) + 1
-        name = name if seen[name] == 1 else f"{name}-{seen[name]}"
-        return f'<h{level} id="{escape(env.get("prefix", "") + name)}">'
-
-    def heading_close(self, tokens: Sequence[Token], idx: int, options: Any, env: Any) -> str:
-        """Closes what `heading_open` opened."""
-        return f"</h{env['levels'].pop()}>\n"
-
-
 @cache
-def _markdown() -> MarkdownIt:
-    return MarkdownIt("commonmark", {"html": False}, renderer_cls=_Renderer).enable("table")
+def _markdown() -> "MarkdownIt":
+    from generator.pages.rendering import markdown  # brings the Markdown library, which a proof seldom needs
+
+    return markdown()
 
 
-def to_html(text: str, pictures: Mapping[str, Picture] | None = None, *, shift: int = 0, prefix: str = "") -> Markup:
+def to_html(text: str, pictures: "Mapping[str, Picture] | None" = None, *, shift: int = 0, prefix: str = "") -> Markup:
     """Markdown as HTML. `shift` lowers its headings, `prefix` keeps their anchors apart."""
     env = {"pictures": pictures or {}, "shift": shift, "prefix": prefix}
     return Markup(_markdown().render(text, env))
@@ -78,6 +52,8 @@ def to_html(text: str, pictures: Mapping[str, Picture] | None = None, *, shift: 
 
 def pictures_in(text: str) -> tuple[tuple[str, str], ...]:
     """(address, description) of every picture the prose shows, addresses as written (spaces and all)."""
+    if "![" not in text:
+        return ()
     found: list[tuple[str, str]] = []
     for token in _markdown().parse(text):
         for child in token.children or ():

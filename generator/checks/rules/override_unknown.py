@@ -23,6 +23,7 @@ rules of this tool
 
 from collections.abc import Iterator
 from difflib import get_close_matches
+from functools import cache
 from pkgutil import iter_modules
 
 from generator.checks import rules, say
@@ -60,6 +61,7 @@ Fasten off
 """
 
 
+@cache
 def names() -> tuple[str, ...]:
     """All rules, by their files."""
     return tuple(sorted(module.name.replace("_", "-") for module in iter_modules(rules.__path__)))
