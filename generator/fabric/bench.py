@@ -1,7 +1,9 @@
 """Where a course is worked: the hand on the old edge, the new edge that grows, the record of stitches made."""
 
+from itertools import accumulate
+
 from generator.fabric.edge import Hand, Item, Taken
-from generator.fabric.foresight import main_stitch
+from generator.fabric.foresight import main_stitch, needs
 from generator.fabric.ground import MOST_STITCHES, Ground, Settings
 from generator.fabric.model import Fault, Into, Problem, Role, Run
 from generator.notation.tree import (
@@ -58,6 +60,10 @@ class Bench:
         self.pass_began = (0, 0)
         """Where the hand was at the beginning of its present pass."""
         self.rest: tuple[Step, ...] = ()
+        self.body: tuple[Step, ...] = ()
+        """The steps of the course; `rest` are the last ones of them."""
+        self.needed: tuple[int, ...] = ()
+        """The places that the last 0, 1, 2, … steps of the course are sure to take, once asked for."""
         self.sides = False
         self.skipped: Taken | None = None
         self.loose = False
@@ -173,6 +179,13 @@ class Bench:
             self.new[-1].n = tail
         del self.runs[n_runs:]
         self.problem = None
+
+    def rest_needs(self) -> int:
+        """Places that what follows in this course is sure to take."""
+        if len(self.needed) <= len(self.body):
+            sums = accumulate((needs((step,)) for step in reversed(self.body)), initial=0)
+            self.needed = tuple(sums)
+        return self.needed[len(self.rest)]
 
     def rest_works(self) -> bool:
         """Whether real work follows on this line."""

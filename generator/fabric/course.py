@@ -44,6 +44,7 @@ class Weaver(Repeater):
 
     def run(self, steps: tuple[Step, ...]) -> bool:
         """Carry out a course's steps; False when something could not be worked."""
+        self.body = steps
         self.main = main_stitch(steps) or self.main
         self.stitches_used = stitches_of(steps)
         self.chains_used = chains_of(steps)

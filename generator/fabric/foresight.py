@@ -1,5 +1,7 @@
 """Questions about steps before they are worked: what they are made of, and which places they are sure to take."""
 
+from functools import cache
+
 from generator.notation.tree import (
     Along,
     Chain,
@@ -107,6 +109,7 @@ def stitches_of(steps: tuple[Step, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
+@cache
 def _tall(identity: str) -> str:
     base = stitch(identity).base
     return base if stitch(base).family == "post" else "sc"
@@ -115,10 +118,12 @@ def _tall(identity: str) -> str:
 def chains_of(steps: tuple[Step, ...]) -> frozenset[int]:
     """Lengths of the chains between stitches; a chain that begins the course is not among them."""
     found: set[int] = set()
-    for at, step in enumerate(steps):
-        if isinstance(step, Chain) and any(isinstance(s, (Work, Group, Repeat, Skip)) for s in steps[:at]):
+    begun = False
+    for step in steps:
+        if isinstance(step, Chain) and begun:
             found.add(step.n)
-        elif isinstance(step, (Repeat, Group)):
+        begun = begun or isinstance(step, (Work, Group, Repeat, Skip))
+        if isinstance(step, (Repeat, Group)):
             found |= {s.n for s in step.steps if isinstance(s, Chain)} | chains_of(step.steps)
     return frozenset(found)
 

@@ -56,9 +56,9 @@ class Repeater(Retracer):
         return True
 
     def _repeat_to_end(self, step: Repeat) -> bool:
-        need = step.times.leave or (needs(self.rest) if self.depth == 0 else 0)
-        hung = last_chains(self.rest) if self.depth == 0 else 0
         per, left = needs(step.steps), self.hand.stitches_left()
+        need = step.times.leave or (self.rest_needs() if self.depth == 0 else 0)
+        hung = last_chains(self.rest) if self.depth == 0 else 0
         if per and need and not step.times.leave and left % per == 0 and (left - need) % per:
             need = 0  # the repeats use the course up; what follows lies past its end and levels it
         snaps: list[tuple[object, ...]] = []

@@ -4,6 +4,8 @@ from generator.notation.tokens import Token
 from generator.source import Span
 
 END = Token("end", "", 0, 0)
+MOST_SKIPPED = 24
+"""Little words in a row; a line of nothing else would be gone through from each of them."""
 _OPEN = {"(": ")", "[": "]", "{": "}"}
 
 
@@ -71,8 +73,8 @@ class Cursor:
         return True
 
     def skip_words(self, *values: str) -> None:
-        """Pass over any of these words."""
-        while self.i < self.end:
+        """Pass over any of these words, as far as a sentence ever has them one after the other."""
+        for _ in range(min(self.end - self.i, MOST_SKIPPED)):
             token = self.tokens[self.i]
             if token.value not in values or token.type not in ("word", "other"):
                 return

@@ -17,10 +17,13 @@ from generator.notation.tree import (
     Times,
 )  # fmt: skip
 
+MOST_ENDING = 80
+"""Words and signs that end a line; more of them are no ending."""
+
 
 def closes(c: Cursor, at: int) -> bool:
     """Whether from index `at` on a line only ends: `Ch 1, turn.`"""
-    return all(
+    return c.end - at <= MOST_ENDING and all(
         token.type in ("sign", "number") or token.value in ("chain", "turn", "join", "fasten-off")
         for token in c.tokens[at : c.end]
     )

@@ -1,5 +1,7 @@
 """Reads clauses from a cursor into a folder until the cursor is done."""
 
+from functools import cached_property
+
 from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, skips
 from generator.notation.colourwork import coloured, taken_up
@@ -38,6 +40,11 @@ class Passage(Telling):
         passage.read()
         return passage
 
+    @cached_property
+    def starred(self) -> bool:
+        """Whether there is an asterisk at all."""
+        return any(token.type == "sign" and token.value in ("*", "**", "×") for token in self.c.tokens)
+
     def read(self) -> None:
         """Take everything."""
         c = self.c
@@ -75,7 +82,7 @@ class Passage(Telling):
             self.folder.items[-1:] = more
             return
         begin = c.i
-        self.memory.open_mark = self.folder.first_mark() is not None
+        self.memory.open_mark = self.starred and self.folder.first_mark() is not None
         if convention_steps := convention(c):
             self.folder.add(convention_steps)
             return

@@ -40,9 +40,13 @@ def clause_word(c: Cursor) -> None:
         c.take()
 
 
+FILLING = 4
+"""Little words (`and the`) before a verb; a line of nothing else would be looked through from each of them."""
+
+
 def is_technique(c: Cursor, ahead: int = 0) -> bool:
     """Whether a clause tells how loops are drawn: `yarn over`, `insert hook in next st`, `pull loop through`."""
-    while c.word("and", "the", "a", ahead=ahead):
+    while ahead < FILLING and c.word("and", "the", "a", ahead=ahead):
         ahead += 1
     token, following = c.peek(ahead), c.peek(ahead + 1)
     if token.value in ("color", "yarn", "thread", "wool") and following.value == "over":

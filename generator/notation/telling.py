@@ -97,8 +97,8 @@ class Telling(Leading):
         stops = (".", ";", ")", "=", ",") if led and not comma_list(c) else (".", ";", ")", "=")
         while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in stops and end > c.i):
             end += 1
-        if end - c.i > MOST_TOKENS:
-            return False
+            if end - c.i > MOST_TOKENS:
+                return False
         if comma and not led and (first := _all_before_comma(c, end)):
             end = first
         last = all(t.type == "sign" for t in c.tokens[end : c.end])
@@ -242,6 +242,8 @@ def comma_list(c: Cursor) -> bool:
     at = c.i
     while at < c.end and not (c.tokens[at].type == "sign" and c.tokens[at].value == ","):
         at += 1
+        if at - c.i > MOST_TOKENS:
+            return False
     return at + 1 < c.end and c.tokens[at + 1].type == "number"
 
 
