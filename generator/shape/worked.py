@@ -7,15 +7,11 @@ length. Rounds may also go down (the inside of a ring), which the wish decides.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import hypot
-from typing import TYPE_CHECKING
+from math import hypot, sqrt
 
 from generator.measures.surface import rise
 from generator.shape.hand import Hand
 from generator.shape.profile import Point, Profile
-
-if TYPE_CHECKING:
-    from scipy.spatial import KDTree
 
 LEVEL = 0.3
 """Where the wish climbs less than this (mm per mm along it), a round may as well rise as fall: the fabric settles on
@@ -62,17 +58,18 @@ def deviation(profile: Profile, points: Sequence[Point], slant: float) -> Deviat
 
     Measured both ways: no worked point further than this from the wish, no wished point further from the work.
     """
-    from scipy.spatial import KDTree  # heavy, and not needed to write rounds
-
-    wish, work = profile.samples(slant / 6), Profile(tuple(points)).samples(slant / 6)
-    near_wish, near_work = KDTree(wish), KDTree(work)
+    apart = slant / 6
+    wish, work = profile.samples(apart), Profile(tuple(points)).samples(apart)
     best = Deviation(float("inf"), 0)
     for i in range(-SETTLE, SETTLE + 1):
         lift = i / SETTLE * slant / 2
-        far, at = _farthest([(r, z + lift) for r, z in work], near_wish)
-        back, back_at = _farthest([(r, z - lift) for r, z in wish], near_work)
+        enough = best.mm - 1e-9
+        far, at = _farthest([(r, z + lift) for r, z in work], wish, apart, enough)
+        if far >= enough:
+            continue
+        back, back_at = _farthest([(r, z - lift) for r, z in wish], work, apart, enough)
         worst, (r, z) = (far, work[at]) if far >= back else (back, (wish[back_at][0], wish[back_at][1] - lift))
-        if worst < best.mm - 1e-9:
+        if worst < enough:
             nearest = min(range(len(points)), key=lambda k: (_distance(points[k], (r, z)), k))
             best = Deviation(worst, nearest, lift)
     return best
@@ -82,13 +79,33 @@ def _distance(a: Point, b: Point) -> float:
     return hypot(a[0] - b[0], a[1] - b[1])
 
 
-def _farthest(points: Sequence[Point], tree: "KDTree") -> tuple[float, int]:
-    """The point that lies farthest from a line of points: its distance and its index."""
-    import numpy as np
+def _farthest(points: Sequence[Point], line: Sequence[Point], apart: float, enough: float) -> tuple[float, int]:
+    """The point that lies farthest from a line of samples no more than `apart` from each other: its distance and its
+    index. From `enough` on it does not matter how much farther there is one."""
+    worst, at, near = -1.0, 0, 0
+    for index, point in enumerate(points):
+        gap, near = _gap(point, line, apart, near, worst)
+        if gap > worst:
+            worst, at = gap, index
+            if worst >= enough:
+                break
+    return worst, at
 
-    gaps = np.asarray(tree.query(np.asarray(points))[0])
-    at = int(gaps.argmax())
-    return float(gaps[at]), at
+
+def _gap(point: Point, line: Sequence[Point], apart: float, near: int, enough: float) -> tuple[float, int]:
+    """Distance to the nearest sample and its index, sought from index `near`; or to any that is as near as `enough`.
+
+    A sample that is farther than the best one by d has none nearer than that within d / apart steps along the line.
+    """
+    best, found = sqrt((point[0] - line[near][0]) ** 2 + (point[1] - line[near][1]) ** 2), near
+    for way in (1, -1):
+        k = near + way
+        while 0 <= k < len(line) and best > enough:
+            here = sqrt((point[0] - line[k][0]) ** 2 + (point[1] - line[k][1]) ** 2)
+            if here < best:
+                best, found = here, k
+            k += way * max(1, int((here - best) / apart))
+    return best, found
 
 
 def height(points: Sequence[Point]) -> float:
