@@ -8,6 +8,8 @@ import re
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from strategies import jumbled_texts, working_texts
 
 from generator.fabric import repeating
 from generator.fabric.state import Settings
@@ -63,3 +65,16 @@ def test_passes_laid_again_are_the_passes_worked(name: str, monkeypatch: pytest.
     laid = work(pieces, Settings())
     monkeypatch.setattr(repeating, "retraceable", lambda steps: False)
     assert work(pieces, Settings()) == laid
+
+
+@settings(max_examples=150, deadline=None)
+@given(working_texts() | jumbled_texts())
+def test_property_the_long_way_round_comes_to_the_same(text: str) -> None:
+    read(text)
+    lines = read(text)
+    laid = work((Piece(lines=lines),), Settings())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(parse, "LONG_BODY", -1)
+        patch.setattr(repeating, "retraceable", lambda steps: False)
+        assert read(text) == lines
+        assert work((Piece(lines=lines),), Settings()) == laid

@@ -1,6 +1,7 @@
 """How a course begins: starting chains, slip stitches to the next place, yarns joined in, the other side of a chain."""
 
 from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.foresight import chains_of, stitches_of
 from generator.fabric.model import Into, Role, Run
 from generator.fabric.seek import Seeker
 from generator.notation.tree import (
@@ -80,15 +81,16 @@ class Beginner(Seeker):
         spaces of one chain, for writers differ by one or two in what lifts a tall stitch: where the course's own
         spaces are that much shorter, it is one of them."""
         if extra < 2:
-            return max(0, extra) if 1 in self.chains_used else 0
-        return next((n for n in (extra, extra - 1, extra - 2) if n > 1 and n in self.chains_used), extra)
+            return max(0, extra) if 1 in chains_of(self.body) else 0
+        made = chains_of(self.body)
+        return next((n for n in (extra, extra - 1, extra - 2) if n > 1 and n in made), extra)
 
     def _lifted(self, n: int) -> str:
         """The stitch a chain of n lifts the hook to: the course's own, or, in rows, another of its stitches that is
         just so high (`ch 3, *sc, dc; rep`)."""
         if not self.settings.rows or stitch(self.main).turning_chain == n:
             return self.main
-        return next((kind for kind in self.stitches_used if stitch(kind).turning_chain == n), self.main)
+        return next((kind for kind in stitches_of(self.body) if stitch(kind).turning_chain == n), self.main)
 
     def _start_base(self) -> Taken | None:
         """The place a counted beginning chain stands on."""

@@ -42,9 +42,6 @@ class Bench:
         self.shift = 0
         self.joined = self.turned = self.cut = self.stayed = False
         self.main = "sc"
-        self.stitches_used: tuple[str, ...] = ()
-        self.chains_used: frozenset[int] = frozenset()
-        """Lengths of the chain spaces its steps make."""
         self.carried_out = 0
         self.branch: Hand | None = None
         """The rest of a chain made in this course that is worked back along."""

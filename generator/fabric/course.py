@@ -7,7 +7,7 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 from dataclasses import replace
 
 from generator.fabric.edge import Hand, Item
-from generator.fabric.foresight import any_corner, chains_of, corners_of, main_stitch, stitches_of
+from generator.fabric.foresight import any_corner, corners_of, main_stitch
 from generator.fabric.ground import MOST_STEPS
 from generator.fabric.model import Fault, Role
 from generator.fabric.repeating import Repeater
@@ -46,8 +46,6 @@ class Weaver(Repeater):
         """Carry out a course's steps; False when something could not be worked."""
         self.body = steps
         self.main = main_stitch(steps) or self.main
-        self.stitches_used = stitches_of(steps)
-        self.chains_used = chains_of(steps)
         self.hold_closing(steps)
         return self.steps(steps)
 

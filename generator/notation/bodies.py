@@ -6,8 +6,10 @@ whether it has a label, on the terms and on what the reader has in mind from the
 the pattern has named stitches of its own, they point to where they were named, and bodies are read where they stand.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass
 from functools import lru_cache
+from operator import attrgetter
 from typing import Any
 
 from generator.notation import slips
@@ -130,7 +132,9 @@ def count_unread(steps: list[Step] | tuple[Step, ...]) -> int:
 
 def moved(body: Body, by: int) -> Body:
     """A body with all its places moved on by so many characters."""
-    stated = body.stated and replace(body.stated, span=_span(body.stated.span, by))
+    stated = body.stated
+    if stated is not None:
+        stated = Stated(*_values(stated, by))
     mended = tuple([(_span(span, by), word) for span, word in body.slips])
     return Body(_steps(body.steps, by), stated, mended)
 
@@ -145,12 +149,26 @@ def _steps(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
 
 def _step(step: Step, by: int) -> Step:
     kind = type(step)
-    values = [
-        getattr(step, name) for name in step.__dataclass_fields__
-    ]  # the span, then the steps of a repeat or a group
-    values[0] = _span(step.span, by)
+    values = _values(step, by)  # behind the span come the steps of a repeat or a group
     if kind is Repeat or kind is Group:
         values[1] = _steps(values[1], by)
     elif kind is Choice:
         values[2] = tuple([Option(_steps(one.steps, by), one.reason, one.cost) for one in values[2]])
     return kind(*values)
+
+
+def _values(record: Step | Stated, by: int) -> list[Any]:
+    """What a record holds, field by field, its span moved on."""
+    kind = type(record)
+    if kind not in _FIELDS:
+        names = list(record.__dataclass_fields__)
+        # With a second name the getter gives a tuple, also where the span is all there is.
+        _FIELDS[kind] = attrgetter(*names, "span"), names.index("span")
+    get, at = _FIELDS[kind]
+    values = list(get(record))
+    values[at] = _span(values.pop(), by)
+    return values
+
+
+_FIELDS: dict[type, tuple[Callable[[Any], Any], int]] = {}
+"""How the fields of each kind of record are taken at once, and which of them is the span."""

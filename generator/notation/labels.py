@@ -77,6 +77,7 @@ _HEADING = re.compile(
     r"(?P<words>[^\W\d_][^:()\[\]*,.]{0,40}?|\d+(?:ST|ND|RD|TH) [A-Z ]{3,30}?)(?P<sep>\s*:\s*|\s*[—–]\s*|\.\s+(?=[A-Z]))"
 )
 _CAPITAL_HEADING = re.compile(r"(?P<words>(?:\d+(?:ST|ND|RD|TH)\s+)?[A-Z][A-Z'’ -]{2,40})(?P<sep>\s*[:.—–-]+\s*)")
+_NUMBER = re.compile(rf"(?P<n>\d+)|(?P<to>{_TO})", re.IGNORECASE)
 _SIDE = re.compile(r"\b(RS|WS|right[ -]side|wrong[ -]side)\b", re.IGNORECASE)
 
 
@@ -94,9 +95,11 @@ class Labelled:
 
 def _numbers(text: str) -> tuple[int, ...]:
     """Numbers of a label: ranges unfold, lists stay; a range that runs backwards gives its two ends."""
+    if text.isdecimal():
+        return (int(text[:6]),)
     out: list[int] = []
     span = False
-    for match in re.finditer(rf"(?P<n>\d+)|(?P<to>{_TO})", text, re.IGNORECASE):
+    for match in _NUMBER.finditer(text):
         if match["to"]:
             span = True
             continue
@@ -110,7 +113,7 @@ def _numbers(text: str) -> tuple[int, ...]:
 
 
 def _side(text: str) -> str:
-    match = _SIDE.search(text)
+    match = _SIDE.search(text) if text else None
     if not match:
         return ""
     return "RS" if match[0].lower().startswith("r") else "WS"

@@ -1,6 +1,7 @@
 """What a line has said so far that later words lean on."""
 
 from dataclasses import dataclass, field, fields
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from generator.notation.tree import (
@@ -45,12 +46,7 @@ class Memory:
 
     def state(self) -> tuple[Any, ...]:
         """Everything in mind, as a value that can be compared and kept."""
-        return tuple(
-            [
-                tuple(value.items()) if type(value) is dict else value
-                for value in [getattr(self, name) for name in _FIELDS]
-            ]
-        )
+        return tuple([tuple(value.items()) if type(value) is dict else value for value in _values(self)])
 
     def become(self, state: tuple[Any, ...]) -> None:
         """Have in mind what `state` says."""
@@ -59,3 +55,4 @@ class Memory:
 
 
 _FIELDS = tuple(field.name for field in fields(Memory))
+_values = attrgetter(*_FIELDS)

@@ -85,9 +85,11 @@ class Reader:
         memory = self.memory
         if len(text) <= LONG_BODY and not memory.specials and not memory.named:
             memory.begin()
-            known = remembered(text, label, self.terms, memory.state())
+            mind = memory.state()
+            known = remembered(text, label, self.terms, mind)
             if known is not None:
-                memory.become(known.mind)
+                if known.mind != mind:
+                    memory.become(known.mind)
                 return moved(known.body, offset)
         return read_body(text, offset, label, self.terms, memory)
 

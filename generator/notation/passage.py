@@ -112,7 +112,7 @@ class Passage(Telling):
             self.folder.add([whole[0]])
             self.stated = whole[1]
             return True
-        if self.inside or any(not isinstance(s, Remark | Yarn) for s in self.folder.items[:3]):
+        if self.inside or any(not isinstance(s, (Remark, Yarn)) for s in self.folder.items[:3]):
             return False
         led = commences(self.c)
         self.folder.add(led or [])

@@ -45,7 +45,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         _listed(out)
     at_each_end(out)
     out = [in_turn(step) for step in out]
-    if any(isinstance(s, Repeat | Skip) for s in out):
+    if any(isinstance(s, (Repeat, Skip)) for s in out):
         _behind_posts(out)
     endings(out)
     for k in range(1, len(out)):
@@ -73,7 +73,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
 
 def _on_the_beginning(steps: list[Step], slip: Work) -> bool:
     """`3 chain, …, 1 single on the 3 chain`: the chain that begins the course, by its number."""
-    first = next((s for s in steps if not isinstance(s, Remark | Yarn | Turn | Stay)), None)
+    first = next((s for s in steps if not isinstance(s, (Remark, Yarn, Turn, Stay))), None)
     target = slip.target
     chains = target.count if target.noun is Noun.CHAIN else target.size if target.noun is Noun.SPACE else 0
     return isinstance(first, Chain) and first.n == chains > 1 and target.how is How.NEXT
@@ -108,7 +108,7 @@ def _listed(steps: list[Step]) -> None:
     ]
     if len(at) < 2 or at != list(range(at[0], at[-1] + 1)) or len(at) > 8:
         return
-    if any(isinstance(step, Repeat | Group | Work) for k, step in enumerate(steps) if k not in at):
+    if any(isinstance(step, (Repeat, Group, Work)) for k, step in enumerate(steps) if k not in at):
         return
     if any(isinstance(step, Work) and step.target.how is How.EACH for step in steps):
         return
@@ -124,7 +124,7 @@ def _lone(steps: list[Step], label: Label) -> None:
     works = [
         k
         for k, step in enumerate(steps)
-        if not isinstance(step, Remark | Yarn | Join | Turn | Stay | FastenOff | Chain | Define | Convention)
+        if not isinstance(step, (Remark, Yarn, Join, Turn, Stay, FastenOff, Chain, Define, Convention))
     ]
     if len(works) != 1 or not isinstance(work := steps[works[0]], Work):
         return

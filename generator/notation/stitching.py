@@ -133,7 +133,7 @@ def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int 
     """`sc in 2nd ch from hook and in each ch across`: the same stitch in a further place."""
     out: list[Step] = []
     while (
-        isinstance(steps[0], Work | Choice)
+        isinstance(steps[0], (Work, Choice))
         and c.word("and")
         and not (isinstance(steps[0], Work) and steps[0].target.implied)
     ):

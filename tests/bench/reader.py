@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 
 from generator.fabric.state import Settings
 from generator.fabric.work import work
-from generator.notation.bodies import remembered
+from generator.notation import parse
 from generator.notation.parse import Context, read_lines
 from generator.notation.tree import Piece
 from generator.source import Source, Span
@@ -42,9 +42,9 @@ def _best(task: Callable[[], object], times: int = 3) -> float:
 
 def _unremembered(text: str) -> None:
     """A text read as if each of its lines were new to the reader."""
-    for line in text.split("\n"):
-        remembered.cache_clear()
-        _read(line)
+    length, parse.LONG_BODY = parse.LONG_BODY, -1
+    _read(text)
+    parse.LONG_BODY = length
 
 
 def _yardstick() -> float:
