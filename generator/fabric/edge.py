@@ -124,24 +124,40 @@ class Hand:
     def stitches(self, k: int, kind: str = "") -> list[Taken] | None:
         """Take the next k stitches, passing spaces over; with `kind`, stitches of that kind where the edge has them.
         None (nothing taken) when there are not so many."""
-        if not kind and self.i < len(self.items):
-            item, off = self.items[self.i], self.off
-            if off + k < item.n and not item.space:  # within the run under the hand, as most are
-                self.off = off + k
-                self.used += k
-                return [Taken(item.first + item.step * off, k, item.step, False, item.group, item.kind)]
+        if kind:
+            return self._of_kind(k, kind)
+        i, off, left, items = self.i, self.off, k, self.items
+        out: list[Taken] = []
+        while left > 0:
+            if i >= len(items):
+                return None
+            item = items[i]
+            if item.kind == "ch" and not item.counted:
+                i, off = i + 1, 0
+                continue
+            n = min(left, item.n - off)
+            out.append(Taken(item.first + item.step * off, n, item.step, False, item.group, item.kind))
+            left -= n
+            off += n
+            if off >= item.n:
+                i, off = i + 1, 0
+        self.i, self.off = i, off
+        self.used += k
+        return out
+
+    def _of_kind(self, k: int, kind: str) -> list[Taken] | None:
+        """Take the next k stitches, of that kind where the edge has them."""
         begin = (self.i, self.off, self.used, self.jumped)
         out: list[Taken] = []
         while k > 0:
             self.pass_spaces()
-            if kind:
-                self._to_kind(kind)
+            self._to_kind(kind)
             if self.i >= len(self.items):
                 self.i, self.off, self.used, self.jumped = begin
                 return None
             item = self.items[self.i]
             n = min(k, item.n - self.off)
-            if kind and not _is(item, kind):
+            if not _is(item, kind):
                 n = min(n, 1) if k == 1 else n
             out.append(Taken(item.first + item.step * self.off, n, item.step, group=item.group, kind=item.kind))
             self.used += n

@@ -5,9 +5,9 @@ reading fits are they varied one by one. The search is bounded.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import product
-from operator import is_
+from operator import attrgetter, is_
 
 from generator.notation.tree import Choice, Group, Repeat, Step
 
@@ -57,6 +57,10 @@ def choices(steps: tuple[Step, ...]) -> list[Choice]:
     return found
 
 
+_REST = {kind: attrgetter(*list(kind.__dataclass_fields__)[2:]) for kind in (Repeat, Group)}
+"""What a repeat or a group holds besides its span and its steps."""
+
+
 def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
     """The steps with every choice replaced by the option the reading takes."""
     out: list[Step] = []
@@ -67,7 +71,7 @@ def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
             out.extend(settle(option.steps, reading))
         elif isinstance(step, (Repeat, Group)):
             inner = settle(step.steps, reading)
-            out.append(step if inner is step.steps else replace(step, steps=inner))
+            out.append(step if inner is step.steps else type(step)(step.span, inner, *_REST[type(step)](step)))
         else:
             out.append(step)
     return steps if len(out) == len(steps) and all(map(is_, out, steps)) else tuple(out)
