@@ -67,14 +67,20 @@ def tally(
 ) -> Tally:
     """Count an edge."""
     kinds: dict[str, int] = {}
-    live = chains = 0
+    live = chains = closed = 0
     for item in items:
-        if item.space:
+        if item.closing:
+            closed += 1
+            chains += item.n
+        elif item.space:
             kinds[f"sp:{item.n}"] = kinds.get(f"sp:{item.n}", 0) + 1
             chains += item.n
         elif item.counted:
             kinds[item.kind] = kinds.get(item.kind, 0) + item.n
             live += item.n
+    if closed:  # the stitch that closes a round is the second half of its last loop, which is as long as the others
+        usual = max((name for name in kinds if name.startswith("sp:")), key=lambda name: kinds[name], default="")
+        kinds[usual or f"sp:{chains}"] = kinds.get(usual, 0) + closed
     return Tally(live, tuple(kinds.items()), groups, passes, chains, picots, made, runs, bool(items) and items[0].start)
 
 

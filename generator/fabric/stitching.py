@@ -71,8 +71,13 @@ class Stitcher(Beginner):
         if not self._at_the_close():
             return False
         target = step.target
-        full = not self.hand.stitches_left() or (self.hand.spaces_used and not self.hand.spaces_left())
-        return (target.how is How.FIRST or target.noun is Noun.START) and full and step.each == 1
+        if step.each != 1 or not (target.how is How.FIRST or target.noun is Noun.START):
+            return False
+        left = self.hand.stitches_left()
+        if self.skipped is not None and 0 < left <= self.skipped.n:
+            self.hand.stitches(left)  # what its last chain spans, as the chains before it did
+            return True
+        return not left or (self.hand.spaces_used and not self.hand.spaces_left())
 
     def _closes_below(self, step: Work) -> bool:
         """`ending with ch 2, dc in hdc`: so does one in the stitch that closed the round below."""

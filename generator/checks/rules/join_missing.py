@@ -26,7 +26,7 @@ from collections.abc import Iterator
 from generator.checks import say, steps
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
-from generator.fabric.model import Make
+from generator.fabric.model import Make, Role
 from generator.notation.tree import Again, Chain, FastenOff, Join, Stay, Word
 
 RULE = "join-missing"
@@ -69,4 +69,5 @@ def _joined(at: At) -> bool:
 
 
 def _closed(at: At) -> bool:
-    return steps.has((Join, Stay, FastenOff, Again), at.worked.steps)
+    by_a_stitch = any(run.role is Role.JOIN for run in at.courses[-1].runs)  # `ending with ch 2, dc in first sc`
+    return by_a_stitch or steps.has((Join, Stay, FastenOff, Again), at.worked.steps)
