@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from generator.charts.equations import Equations
 from generator.charts.frames import Polygon
-from generator.charts.layout import Layout, ends_of_arch, least_level, links
+from generator.charts.layout import Layout, ends_of_arch, least_level
 from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
 from generator.charts.points import seat_across
 from generator.fabric.model import Into, Make, Role
@@ -31,7 +31,7 @@ def place_across(layout: Layout) -> NDArray[np.float64]:
         target = _rise_target(layout, c)
         for n in graph.courses[c]:
             _height(layout, equations, graph.nodes[n], target)
-    for a, b, _c, _turns in links(layout):
+    for a, b, _c, _turns in layout.links():
         here, there = graph.nodes[a], graph.nodes[b]
         if {Sort.SPACE, Sort.POINT} & {here.sort, there.sort}:
             continue

@@ -8,8 +8,6 @@ the work, so a disc comes out round, a square square and an oval oval, and equal
 import math
 from collections.abc import Mapping, Sequence
 
-import numpy as np
-
 from generator.charts.across import place_across
 from generator.charts.along import place_along
 from generator.charts.corners import along_sides
@@ -17,6 +15,7 @@ from generator.charts.foundations import upright
 from generator.charts.frames import Circle, Frame, Polygon, Rows, Stadium
 from generator.charts.layout import LOW, RING, Layout, least_level
 from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
+from generator.charts.posts import posts_of
 from generator.charts.waves import slopes_of
 from generator.fabric.model import Make, Part
 
@@ -28,18 +27,19 @@ def arrange(
     nodes = graph.nodes
     layout = Layout(
         graph, frame, part, shown,
-        np.zeros(len(nodes)), np.zeros(len(nodes)), [0.0] * len(part.courses), _directions(part, frame), 0.0, lift, seams,
+        [0.0] * len(nodes), [0.0] * len(nodes), [0.0] * len(part.courses), _directions(part, frame), 0.0, lift, seams,
     )  # fmt: skip
     layout.straight = upright(graph) if isinstance(frame, Stadium) else frozenset()
     layout.slope = slopes_of(layout) if isinstance(frame, Rows) else {}
     layout.hub = _hub(layout) if isinstance(frame, Circle | Polygon) else 0.0
     _first_levels(layout, seams)
+    posts = () if isinstance(frame, Polygon) else posts_of(layout)
     for _ in range(2 if not isinstance(frame, Stadium) and not layout.slope else 4):
         if isinstance(frame, Polygon):
-            layout.z = along_sides(layout, frame)
+            layout.z = along_sides(layout, frame).tolist()
         else:
-            layout.z = place_along(layout, seams)
-        layout.r = place_across(layout)
+            layout.z = place_along(layout, seams, posts).tolist()
+        layout.r = place_across(layout).tolist()
         _take_levels(layout)
     return layout
 
@@ -87,4 +87,4 @@ def _take_levels(layout: Layout) -> None:
             layout.r[n] for n in layout.graph.plain(c) if layout.graph.nodes[n].sort not in (Sort.SPACE, Sort.POINT)
         ]
         if heads:
-            layout.level[c] = float(np.mean(heads))
+            layout.level[c] = sum(heads) / len(heads)

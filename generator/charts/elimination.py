@@ -1,10 +1,12 @@
 """Elimination layer by layer, with nothing but numpy.
 
-A stitch is tied to its neighbours and to what it stands on. Ordered by their distance from the beginning, unknowns are
+A stitch is tied to its neighbours and to what it stands on. Ordered by their distance from the end, unknowns are
 tied to the layer before and the layer after alone: a block tridiagonal system, which small dense blocks solve exactly.
+What depends on the ties alone is planned once and kept for the next pass, which has the same ties.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,81 +19,113 @@ FEATHER = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Normal:
-    """The normal equations: entries at (i, j), some of them told in several summands, and the right-hand side."""
+class Plan:
+    """Which entries of the normal equations belong together, for equations with the same unknowns in the same order."""
 
+    one: Whole
+    other: Whole
+    """Pairs of terms that stand in one equation, as places in the list of all terms."""
     i: Whole
     j: Whole
-    entries: Real
-    right: Real
+    """Their unknowns: row and column of the entry the pair adds to."""
+    layers: tuple[Whole, ...]
+    squares: "Strips"
+    strips: "Strips"
 
-    @property
-    def unknowns(self) -> int:
-        """How many there are."""
-        return len(self.right)
-
-    def with_feather(self, some: Whole) -> tuple[Whole, Whole, Real]:
-        """The entries, with the feather on the diagonal of some unknowns."""
-        feather = np.full(len(some), FEATHER)
-        return np.append(self.i, some), np.append(self.j, some), np.append(self.entries, feather)
+    def cost(self) -> int:
+        """Multiplications of the elimination, but for a factor."""
+        return sum(len(layer) ** 3 for layer in self.layers)
 
 
-def layers_of(normal: Normal) -> list[Whole]:
-    """The unknowns by their distance from the first one of each piece of the net that the equations tie.
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """Blocks that lie one after the other in a flat array: which pairs belong there, where, and the blocks' bounds."""
 
-    Left out are those no equation speaks of.
+    mine: Whole
+    at: Whole
+    bounds: tuple[tuple[int, int, int], ...]
+    """Beginning, end and number of columns of every block."""
+
+    def filled(self, entries: Real) -> list[Real]:
+        """The blocks."""
+        size = self.bounds[-1][1] if self.bounds else 0
+        flat: Real = np.asarray(np.bincount(self.at, entries[self.mine], size), np.float64)
+        return [flat[begin:end].reshape(-1, wide) for begin, end, wide in self.bounds]
+
+
+@lru_cache(maxsize=16)
+def plan_of(columns: bytes, sizes: bytes, unknowns: int) -> Plan:
+    """The plan for equations of those sizes (numbers of terms) with those unknowns, both as bytes of whole numbers."""
+    column = np.frombuffer(columns, np.int64)
+    one, other = _pairs(np.frombuffer(sizes, np.int64))
+    i, j = column[one], column[other]
+    layers = _layers(i, j, unknowns)
+    long = np.asarray([len(layer) for layer in layers])
+    layer_of, place = np.zeros(unknowns, np.int64), np.zeros(unknowns, np.int64)
+    for k, layer in enumerate(layers):
+        layer_of[layer], place[layer] = k, np.arange(len(layer))
+    squares, strips = (_strips(layer_of[i], layer_of[j], place[i], place[j], long, step) for step in (0, 1))
+    return Plan(one, other, i, j, tuple(layers), squares, strips)
+
+
+def _pairs(sizes: Whole) -> tuple[Whole, Whole]:
+    """All pairs of terms that stand in one equation, as two arrays of places in the list of terms."""
+    first = np.repeat(np.cumsum(sizes) - sizes, sizes)  # where the equation of each term begins
+    many = np.repeat(sizes, sizes)
+    one = np.repeat(np.arange(len(first)), many)
+    ahead = np.arange(len(one)) - np.repeat(np.cumsum(many) - many, many)
+    return one, first[one] + ahead
+
+
+def _layers(i: Whole, j: Whole, unknowns: int) -> list[Whole]:
+    """The unknowns by their distance from the last one of each piece of the net that the equations tie.
+
+    The last stitch lies at the edge of the work: seen from there the layers of a disc are no longer than its diameter,
+    seen from the middle they would be whole rounds. Left out are unknowns no equation speaks of.
     """
-    layer = np.full(normal.unknowns, -1)
+    layer = np.full(unknowns, -1)
     found: list[Whole] = []
-    left = np.unique(normal.i)
+    left = np.unique(i)
     while len(left := left[layer[left] < 0]):
-        here = np.zeros(normal.unknowns, bool)
-        here[left[0]] = True
+        here = np.zeros(unknowns, bool)
+        here[left[-1]] = True
         while here.any():
             layer[here] = len(found)
             found.append(np.flatnonzero(here))
-            reached = np.zeros(normal.unknowns, bool)
-            reached[normal.j[here[normal.i]]] = True
+            reached = np.zeros(unknowns, bool)
+            reached[j[here[i]]] = True
             here = reached & (layer < 0)
     return found
 
 
-def eliminated(normal: Normal, layers: list[Whole]) -> Real:
-    """The solution: forward through the layers, then back."""
-    squares, strips = _blocks(normal, layers)
+def _strips(row: Whole, column: Whole, down: Whole, across: Whole, long: Whole, step: int) -> Strips:
+    """Where the entries go that tie each layer to the one `step` before it. `row` and `column` are their layers,
+    `down` and `across` their places in them, `long` the sizes of the layers."""
+    mine = np.flatnonzero(row == column + step)
+    room = long[step:] * long[: len(long) - step]
+    begin = np.cumsum(room) - room
+    at = begin[column[mine]] + down[mine] * long[column[mine]] + across[mine]
+    return Strips(mine, at, tuple((int(b), int(b + n), int(w)) for b, n, w in zip(begin, room, long, strict=False)))
+
+
+def eliminated(plan: Plan, entries: Real, right: Real) -> Real:
+    """The solution: forward through the layers, then back. `entries` are the products of the plan's pairs."""
+    squares, strips = plan.squares.filled(entries), plan.strips.filled(entries)
     links: list[Real] = []
     rests: list[Real] = []
-    for k, layer in enumerate(layers):
-        square, right = squares[k], normal.right[layer]
+    for k, layer in enumerate(plan.layers):
+        square, wanted = squares[k], right[layer]
+        square.flat[:: len(layer) + 1] += FEATHER
         if k:
             square = square - strips[k - 1] @ links[-1]
-            right = right - strips[k - 1] @ rests[-1]
+            wanted = wanted - strips[k - 1] @ rests[-1]
         following = strips[k].T if k < len(strips) else np.zeros((len(layer), 0))
-        solved: Real = np.asarray(np.linalg.solve(square, np.column_stack((following, right))), np.float64)
+        solved: Real = np.asarray(np.linalg.solve(square, np.column_stack((following, wanted))), np.float64)
         links.append(solved[:, :-1])
         rests.append(solved[:, -1])
-    result = np.zeros(normal.unknowns)
+    result = np.zeros(len(right))
     after = np.zeros(0)
-    for layer, link, rest in zip(reversed(layers), reversed(links), reversed(rests), strict=True):
+    for layer, link, rest in zip(reversed(plan.layers), reversed(links), reversed(rests), strict=True):
         after = rest - link @ after
         result[layer] = after
     return result
-
-
-def _blocks(normal: Normal, layers: list[Whole]) -> tuple[list[Real], list[Real]]:
-    """The square of every layer, and the strip that ties each following layer to it."""
-    sizes = np.asarray([len(layer) for layer in layers])
-    layer_of, place = np.empty(normal.unknowns, np.int64), np.empty(normal.unknowns, np.int64)
-    for k, layer in enumerate(layers):
-        layer_of[layer], place[layer] = k, np.arange(len(layer))
-    i, j, entries = normal.with_feather(np.concatenate(layers))
-    row, column = layer_of[i], layer_of[j]
-    found: list[list[Real]] = []
-    for step in (0, 1):
-        mine = row == column + step
-        room = sizes[step:] * sizes[: len(sizes) - step]
-        begin = np.cumsum(room) - room
-        at = begin[column[mine]] + place[i[mine]] * sizes[column[mine]] + place[j[mine]]
-        flat: Real = np.asarray(np.bincount(at, entries[mine], int(room.sum())), np.float64)
-        found.append([flat[b : b + n].reshape(-1, wide) for b, n, wide in zip(begin, room, sizes, strict=False)])
-    return found[0], found[1]

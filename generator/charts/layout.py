@@ -6,9 +6,6 @@ from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 
-import numpy as np
-from numpy.typing import NDArray
-
 from generator.charts.frames import Frame, Point, Stadium
 from generator.charts.nodes import Graph, Node, Sort, mean_rise, natural_width
 from generator.fabric.model import Make, Part
@@ -32,8 +29,8 @@ class Layout:
     part: Part
     shown: tuple[int, ...]
     """Courses that are drawn stitch by stitch, in order; folded ones are left out."""
-    z: NDArray[np.float64]
-    r: NDArray[np.float64]
+    z: list[float]
+    r: list[float]
     level: list[float]
     """Mean r of each course's heads."""
     direction: list[int]
@@ -50,6 +47,7 @@ class Layout:
     """Rise over run of its row to the right, by node; empty where the work lies level."""
     scale: dict[int, float] = field(default_factory=dict)
     """How far the natural spacing of a closed course is stretched to go round."""
+    _links: list[tuple[int, int, int, int]] = field(default_factory=list)
 
     def below(self, course: int) -> int | None:
         """The drawn course under a course; None under the first."""
@@ -75,9 +73,15 @@ class Layout:
         """Share of a length along the row that is left when seen from below; 1 where the row lies level."""
         return 1 / math.hypot(1.0, self.slope.get(node, 0.0))
 
+    def links(self) -> list[tuple[int, int, int, int]]:
+        """Neighbours along the work: (node, next node, course, turns between them)."""
+        if not self._links:
+            self._links = _links(self)
+        return self._links
+
     def head(self, node: int) -> Point:
         """Top of a node: where the next course works."""
-        return self.frame.spot(float(self.z[node]), float(self.r[node]))
+        return self.frame.spot(self.z[node], self.r[node])
 
     def onward(self, node: int, course: int) -> Point:
         """Unit vector along the course at the node, the way the course is worked."""
@@ -135,8 +139,7 @@ def _is_cut(layout: Layout, c: int) -> bool:
     return courses[c].cut or any(courses[layout.graph.nodes[n].own].cut for n in layout.graph.courses[c])
 
 
-def links(layout: Layout) -> list[tuple[int, int, int, int]]:
-    """Neighbours along the work: (node, next node, course, turns between them)."""
+def _links(layout: Layout) -> list[tuple[int, int, int, int]]:
     found = []
     for c in layout.shown:
         row = layout.graph.in_line(c)
