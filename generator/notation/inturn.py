@@ -66,7 +66,7 @@ def _each_in_turn(inner: Step, step: Repeat) -> Step:
     ):
         return inner
     target = inner.target
-    if target.how is not How.EACH or target.noun not in (Noun.SPACE, Noun.CORNER) or target.every > 1:
+    if target.how is not How.EACH or target.noun not in (Noun.SPACE, Noun.CORNER, Noun.GAP) or target.every > 1:
         return inner
     return replace(inner, target=replace(target, how=How.NEXT))
 

@@ -103,6 +103,9 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
                 said.skipped = True
                 c.take()
                 continue
+            if token.value in ("point", "tip") and c.word("of", ahead=1) and c.word("each", "next", "the", ahead=2):
+                c.i += 2  # `at the point of each petal`
+                continue
             singular = _NAMED.get(token.value) or _NAMED.get(token.value.rstrip("s"))
             if singular:
                 c.take()
@@ -408,6 +411,9 @@ def _space(c: Cursor, said: Said) -> Target:
         return as_target(said, Noun.GAP if not said.each else Noun.SPACE)
     if said.gap:
         return as_target(said, Noun.GAP)
+    if c.word("of") and c.peek(1).type == "number" and c.word("chain", ahead=2):
+        c.i += 3  # `each space of 3 chain`
+        return as_target(said, Noun.SPACE, size=c.tokens[c.i - 2].n)
     return as_target(said, Noun.SPACE)
 
 

@@ -32,6 +32,10 @@ from generator.source import Source, Span
 _KEYWORD = re.compile(r"\s*(?P<key>note|why|intended)\s*(?:\((?P<rule>[\w-]+)\))?\s*:\s*", re.IGNORECASE)
 
 
+_SCHEME = re.compile(
+    r"\s*(?:rounds?|rnds?|rows?)\s+(?P<n>[nkx])\s*[:.].*(?:\b(?P=n)\s*[-+*×]\s*\d|\d\s*[*×]?\s*(?P=n)\b)", re.IGNORECASE
+)
+"""`Round N: N - 2 sc, inc`: how every round is made, by a letter for its number; no round of its own."""
 LONGEST_LINE = 5_000
 """Characters of one working line that are read; a longer one is a finding, not a hang. In print 600 are many."""
 
@@ -68,6 +72,8 @@ class Reader:
             return Line(span, steps=(Unread(span, text[:80]),))
         if depth(text) > DEEPEST:
             return Line(span, steps=(Unread(span, text[:80]),))
+        if _SCHEME.match(text):
+            return Line(span, steps=(Remark(span, text.strip(), "note"),))
         labelled = read_label(text, offset)
         body = text[labelled.body :]
         shape = Label(labelled.label.word, (0,) if labelled.label.numbers else ())

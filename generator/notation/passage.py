@@ -2,6 +2,8 @@
 
 from functools import cached_property
 
+from generator.notation.bare import bare_stitch, in_one
+from generator.notation.between import spaced
 from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, skips
 from generator.notation.colourwork import coloured, taken_up
@@ -9,10 +11,11 @@ from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
 from generator.notation.filet import meshes
-from generator.notation.groups import place_first
+from generator.notation.groups import as_parts, place_first
 from generator.notation.joining import joins, rings
 from generator.notation.named import named
 from generator.notation.phrases import is_technique
+from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
 from generator.notation.shaping import extra
@@ -21,9 +24,13 @@ from generator.notation.stitching import stitches
 from generator.notation.telling import Telling
 from generator.notation.tokens import Token
 from generator.notation.tree import (
+    Chain,
+    Group,
     Remark,
+    Repeat,
     Ring,
     Step,
+    Times,
     Yarn,
 )  # fmt: skip
 from generator.notation.turning import other_side, turns
@@ -77,6 +84,11 @@ class Passage(Telling):
             return
         if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
             c.take()
+            return
+        if self.folder.items and (spread := spaced(c, self.folder.items[-1])):
+            self.folder.items[-1] = spread
+            return
+        if c.peek().type == "number" and c.word("times", ahead=1) and self._times_in_place():
             return
         if more := extra(c, self.memory, self.folder.items):
             self.folder.items[-1:] = more
@@ -146,6 +158,23 @@ class Passage(Telling):
             return True
         c.i = begin
         return False
+
+    def _times_in_place(self) -> bool:
+        """`1 treble, 2 chain, 8 times in the ring`: the list before it, so often in one place."""
+        c = self.c
+        mark = c.i
+        run = self.folder.items[self.folder.segment :]
+        n = c.take().n
+        c.take()
+        target = read_place(c) if starts_place(c) and not c.word("of", "to") else None
+        bare = all(isinstance(s, Chain) or bare_stitch(s) for s in run)
+        if target is None or not run or not bare or isinstance(run[0], Chain) or target.count > 1:
+            c.i = mark
+            return False
+        span = run[0].span.cover(c.span(mark))
+        steps = as_parts(tuple(in_one(s) for s in run))
+        self.folder.items[self.folder.segment :] = [Group(span, (Repeat(span, steps, Times(n), 0, ""),), target)]
+        return True
 
     def _place_first(self) -> list[Step] | None:
         """`in next sp make tr, ch 3 and tr`; `in back loops only, …`."""

@@ -240,7 +240,8 @@ def _course(c: Cursor, target: Target, said: Said) -> Target | None:
     """`of previous rnd`, `from Rnd 2`, `of same shell`."""
     if c.word("of", "from", "on", "in", "as") or c.peek().value in ("at", "that", "which", "left", "along", "with"):
         mark = c.i
-        if not tail(c):
+        chained = c.peek().value == "with" and (c.peek(1).type == "number" or c.word("chain", "a", ahead=1))
+        if chained or not tail(c):  # `with 3 ch between` says more
             return None
         at_base = any(t.value == "base" for t in c.tokens[mark : c.i])
         return replace(target, how=How.SAME) if at_base and target.how is How.NEXT else target

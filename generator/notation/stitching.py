@@ -266,7 +266,8 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
         target = replace(target, loop=loop)
     if target is not None and target.how is How.EACH and (c.word("around", "across")):
         c.take()
-    if group is None and target is not None:
+    apart = target is not None and ((target.how is How.EACH and (n or 1) == 1) or target.noun is Noun.RING)
+    if group is None and target is not None and not apart:
         group = with_chains(c, identity, n or after or multiple or 2)
         if group is not None and starts_place(c):
             second = read_place(c)
