@@ -48,11 +48,17 @@ def catalogue(folder: Path, many: int) -> Path:
 
 def timed(content: Path, site: Path) -> tuple[float, str]:
     """Seconds of one build, and what it did."""
-    start = time.perf_counter()
+    start, before = time.perf_counter(), _processor()
     report = publish(content, site, today=TODAY, editions=False, pictures=False, full_text=False)
-    took = time.perf_counter() - start
+    took, spent = time.perf_counter() - start, _processor() - before
     assert report.swapped, report.findings
-    return took, f"made {report.made}, kept {report.kept}: {took:.2f} s"
+    return took, f"made {report.made}, kept {report.kept}: {took:.2f} s, {spent:.2f} s of processor time"
+
+
+def _processor() -> float:
+    """Seconds of processor time of this process and of those it waited for."""
+    each = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return sum(one.ru_utime + one.ru_stime for one in each)
 
 
 def floor(content: Path, folder: Path) -> tuple[float, float]:
