@@ -195,8 +195,10 @@ def bridged(body: tuple[Step, ...], left: int) -> bool:
     which one it stands (`on every 3rd`), or just as many as it skips under its other chains."""
     steps = flat(body)
     widest = max((s.target.nth for s in steps if isinstance(s, Work)), default=0)
-    return left < widest or any(
-        isinstance(s, Skip) and s.target.count == left and s.target.noun is Noun.STITCH for s in steps
+    ending = next((s for s in reversed(steps) if isinstance(s, Chain | Skip | Work)), None)
+    unsaid = not isinstance(ending, Skip)  # a course that says of its last chain, too, what is skipped means just that
+    return left < widest or (
+        unsaid and any(isinstance(s, Skip) and s.target.count == left and s.target.noun is Noun.STITCH for s in steps)
     )
 
 
