@@ -20,6 +20,10 @@ OVER = 0.42
 """An arch of chains keeps this much above the heads it passes over."""
 WAVE = 3.0
 """Where rows slope, keeping the slope counts this much more than being level would."""
+FULL = 0.25
+"""An arch that must rise by more than this above what its chains do gets full flanks and so much more air."""
+PICOT = 0.9
+"""How far a picot stands out from what it hangs on."""
 CHAIN_AIR = 0.22
 """From the middle of a foundation chain to the feet on it."""
 
@@ -125,7 +129,13 @@ def _bulge(layout: Layout, equations: Equations, node: Node) -> None:
     flat = layout.frame.spot(float(layout.z[node.index]), float(layout.r[before] + layout.r[after]) / 2)
     dip = (flat[0] - middle[0]) * nx + (flat[1] - middle[1]) * ny  # a chord lies inside its curve
     ends = float(layout.r[before] + layout.r[after]) / 2
-    rise = max(top - max(dip, 0.0), _crown(layout, node, before, after) + OVER - ends, 0.0)
+    own, over = top - max(dip, 0.0), _crown(layout, node, before, after) + OVER - ends
+    rise = max(own, over, 0.0)
+    if over > max(own, 0.0) + FULL:
+        layout.crowned.add(node.index)
+        rise += FULL
+    else:
+        layout.crowned.discard(node.index)
     equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], rise)
 
 
@@ -143,7 +153,7 @@ def _crown(layout: Layout, node: Node, before: int, after: int) -> float:
             apart = float(layout.z[n]) - middle
             apart -= period * round(apart / period) if period else 0.0
             if abs(apart) < 0.7 * half:
-                highest = max(highest, float(layout.r[n]))
+                highest = max(highest, float(layout.r[n]) + (PICOT if n in layout.graph.knots else 0.0))
     return highest
 
 

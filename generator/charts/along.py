@@ -32,10 +32,14 @@ def place_along(layout: Layout, seams: Sequence[float], posts: Sequence[Post]) -
     equations = Equations(len(graph.nodes))
     scale = dict.fromkeys(layout.shown, 1.0)
     layout.scale = scale
+    unrolled = not any(layout.part.courses[c].make is Make.ROW for c in layout.shown)
+    widest = max(natural_width(layout.graph, c, 0.0) for c in layout.shown)
     for c in layout.shown:
         if frame.closed:
             girth = frame.girth(layout.level[c]) - seams[c]
             scale[c] = girth / max(natural_width(layout.graph, c, 0.0), 1e-6)
+        elif unrolled:  # every round is as wide as the widest
+            scale[c] = widest / max(natural_width(layout.graph, c, 0.0), 1e-6)
     own = _own_scales(layout, frame, seams) if isinstance(frame, Stadium) else {}
     for a, b, c, turns in layout.links():
         here, there = graph.nodes[a], graph.nodes[b]

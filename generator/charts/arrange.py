@@ -13,8 +13,8 @@ from generator.charts.along import place_along
 from generator.charts.corners import along_sides
 from generator.charts.foundations import upright
 from generator.charts.frames import Circle, Frame, Polygon, Rows, Stadium
-from generator.charts.layout import LOW, RING, Layout, least_level
-from generator.charts.nodes import CHAIN, Graph, Sort, mean_rise, natural_width
+from generator.charts.layout import RING, Layout, least_level
+from generator.charts.nodes import CHAIN, LOW, Graph, Sort, mean_rise, natural_width
 from generator.charts.posts import posts_of
 from generator.charts.waves import slopes_of
 from generator.fabric.model import Make, Part

@@ -110,8 +110,9 @@ def _off(foot: Point, stitch: Stitch, places: list[Sign]) -> float:
     if stitch.into is Into.GAP and len(places) > 1:
         x, y = sum(p.x for p in places) / len(places), sum(p.y for p in places) / len(places)
         return max(math.dist(foot, (x, y)) - math.dist((places[0].x, places[0].y), (x, y)), 0.0)
-    if all(p.kind == "ch" for p in places):
-        return max(_from_arch(foot, places) - CHAIN_RIM, 0.0)
+    chains = [p for p in places if p.kind == "ch"]  # a picot on an arch hangs there without being part of it
+    if chains and all(p.kind in ("ch", "picot") for p in places):
+        return max(_from_arch(foot, chains) - CHAIN_RIM, 0.0)
     return min(math.dist(foot, (p.x, p.y)) for p in places)
 
 

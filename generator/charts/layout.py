@@ -7,15 +7,13 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 
 from generator.charts.frames import Frame, Point, Stadium
-from generator.charts.nodes import Graph, Node, Sort, mean_rise, natural_width
+from generator.charts.nodes import LOW, Graph, Node, Sort, mean_rise, natural_width
 from generator.fabric.model import Make, Part
 
 LEAST = 0.82
 """Least room a stitch of width 1 is given, in chart units."""
 END = 0.9
 """The same round the ends of an oval, where nothing can give way to the sides."""
-LOW = 1.6
-"""Stitches lower than this are drawn as crosses, widest in the middle."""
 RING = 0.55
 """Radius of the adjustable ring as drawn."""
 
@@ -43,6 +41,8 @@ class Layout:
     """Extra room at the start of each course, in chart units."""
     straight: AbstractSet[int] = frozenset()
     """Nodes on the straight sides of an oval."""
+    crowned: set[int] = field(default_factory=set)
+    """Arches that rise higher than their chains would by themselves, to clear what they pass over."""
     slope: Mapping[int, float] = field(default_factory=dict)
     """Rise over run of its row to the right, by node; empty where the work lies level."""
     scale: dict[int, float] = field(default_factory=dict)

@@ -76,6 +76,11 @@ class Graph:
     covered: dict[int, int] = field(default_factory=dict)
     """Node of a stitch that a levelling stitch lies on, and the node of that levelling stitch."""
 
+    @property
+    def knots(self) -> frozenset[int]:
+        """Nodes on which a picot hangs."""
+        return frozenset(hanger.node for hanger in self.hangers if hanger.sort == "picot")
+
     def in_line(self, course: int) -> list[int]:
         """Nodes of a course that take room on it: without beginning chains that only stand beside their first stitch."""
         return [n for n in self.courses[course] if self.nodes[n].width > 0] or self.courses[course]
@@ -96,6 +101,10 @@ HALF_FAN = 3
 FAN_ROOM = 0.67
 """Four or more in one place make a fan, which stands a little closer than single stitches do; beside fans, three are half
 a one."""
+LOW = 1.6
+"""Stitches lower than this are drawn as crosses, widest in the middle."""
+LOW_FAN_ROOM = 0.95
+"""Crosses are as wide at their feet as at their heads, so a fan of them cannot close up."""
 CHAIN = 0.82  # length of one chain's oval, with its gap
 
 

@@ -44,13 +44,15 @@ def end_of_point(stitches: Sequence[Stitch], i: int) -> int:
     return back if len({s.parents for s in worked}) > 1 else i
 
 
-def end_of_picot(stitches: Sequence[Stitch], i: int) -> int:
-    """End of a picot told in full (`ch 3, sl st in 3rd ch from hook`) that begins with the chain at i; i for none."""
+def picot_at(stitches: Sequence[Stitch], i: int) -> tuple[int, int] | None:
+    """Begin and end of a picot told in full (`ch 3, sl st in 3rd ch from hook`) at the end of the chains from i on."""
     end = i
     while end < len(stitches) and stitches[end].kind == "ch" and stitches[end].role is Role.STITCH:
         end += 1
-    closed = i < end < len(stitches) and stitches[end].role is Role.PICOT
-    return end + 1 if closed and stitches[end].parents == (stitches[i].number,) else i
+    if not i < end < len(stitches) or stitches[end].role is not Role.PICOT:
+        return None
+    begun = next((k for k in range(i, end) if stitches[end].parents == (stitches[k].number,)), None)
+    return None if begun is None else (begun, end + 1)
 
 
 def riders(some: Sequence[Stitch], index: int, course: int, own: int) -> list[Node]:

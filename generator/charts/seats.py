@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 
 from generator.charts.across import sagitta
 from generator.charts.frames import Point, Polygon
-from generator.charts.layout import LOW, RING, Layout, ends_of_arch
+from generator.charts.layout import RING, Layout, ends_of_arch
 from generator.charts.marks import Sign
-from generator.charts.nodes import CHAIN, Hanger, Node, Sort
+from generator.charts.nodes import CHAIN, LOW, Hanger, Node, Sort
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
 from generator.fabric.model import Into, Make, Role
 from generator.notation.tree import Loop
@@ -19,21 +19,29 @@ LONG = 2.5
 
 @dataclass(frozen=True, slots=True)
 class Arch:
-    """A chain space as a curve from `start` through `top` to `end` (a quadratic curve with `over` as its handle)."""
+    """A chain space as a cubic curve from `start` to `end`, drawn towards its two handles."""
 
     start: Point
-    over: Point
+    one: Point
+    two: Point
     end: Point
     length: float
 
     def at(self, t: float) -> tuple[Point, float]:
         """Place and direction (degrees) at t in 0..1."""
-        a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t * t
-        x = a * self.start[0] + b * self.over[0] + c * self.end[0]
-        y = a * self.start[1] + b * self.over[1] + c * self.end[1]
-        dx = (1 - t) * (self.over[0] - self.start[0]) + t * (self.end[0] - self.over[0])
-        dy = (1 - t) * (self.over[1] - self.start[1]) + t * (self.end[1] - self.over[1])
+        u = 1 - t
+        a, b, c, d = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+        x = a * self.start[0] + b * self.one[0] + c * self.two[0] + d * self.end[0]
+        y = a * self.start[1] + b * self.one[1] + c * self.two[1] + d * self.end[1]
+        a, b, c = u * u, 2 * u * t, t * t
+        dx = a * (self.one[0] - self.start[0]) + b * (self.two[0] - self.one[0]) + c * (self.end[0] - self.two[0])
+        dy = a * (self.one[1] - self.start[1]) + b * (self.two[1] - self.one[1]) + c * (self.end[1] - self.two[1])
         return (x, y), math.degrees(math.atan2(dy, dx))
+
+    def bulge(self) -> Point:
+        """From the middle between its ends to its top."""
+        (x, y), _ = self.at(0.5)
+        return (x - (self.start[0] + self.end[0]) / 2, y - (self.start[1] + self.end[1]) / 2)
 
     def spread(self, n: int) -> list[float]:
         """n values of t, evenly spaced along the curve's length, half a step in from either end."""
@@ -50,6 +58,17 @@ class Arch:
             part = (want - lengths[k]) / max(lengths[k + 1] - lengths[k], 1e-9)
             found.append((k + part) / steps)
         return found
+
+
+def _arch_through(start: Point, top: Point, end: Point, full: bool) -> Arch:
+    """The curve through the top: as a chain hangs, or with full flanks where it must clear what it passes over."""
+    rise = (top[0] - (start[0] + end[0]) / 2, top[1] - (start[1] + end[1]) / 2)
+    flank = (end[0] - start[0]) / 3, (end[1] - start[1]) / 3
+    if full:
+        flank = (0.0, 0.0)
+    one = (start[0] + flank[0] + rise[0] * 4 / 3, start[1] + flank[1] + rise[1] * 4 / 3)
+    two = (end[0] - flank[0] + rise[0] * 4 / 3, end[1] - flank[1] + rise[1] * 4 / 3)
+    return Arch(start, one, two, end, 0.0)
 
 
 def is_post(node: Node) -> bool:
@@ -77,11 +96,10 @@ class Seats:
             start, end, top = self._anchor(before, after), self._anchor(after, before), lay.head(n)
             if isinstance(lay.frame, Polygon):
                 top = self._cut_corner(n, start, end, top)
-            over = (2 * top[0] - (start[0] + end[0]) / 2, 2 * top[1] - (start[1] + end[1]) / 2)
-            whole = Arch(start, over, end, 0.0)
+            whole = _arch_through(start, top, end, n in lay.crowned)
             points = [whole.at(i / 16)[0] for i in range(17)]
             length = sum(math.dist(p, q) for p, q in itertools.pairwise(points))
-            self.arches[n] = Arch(start, over, end, length)
+            self.arches[n] = replace(whole, length=length)
         return self.arches[n]
 
     def _cut_corner(self, n: int, start: Point, end: Point, corner: Point) -> Point:
@@ -220,8 +238,8 @@ class Seats:
 
     def _out_of(self, p: int, arch: Arch) -> Point:
         """The way a chain space bulges; round a corner that is neither side's own outward."""
-        bulge = (arch.over[0] - (arch.start[0] + arch.end[0]) / 2, arch.over[1] - (arch.start[1] + arch.end[1]) / 2)
-        return bulge if math.hypot(*bulge) > 0.3 else self.layout.outward(p)
+        bulge = arch.bulge()
+        return bulge if math.hypot(*bulge) > 0.15 else self.layout.outward(p)
 
     def signs(self, n: int) -> list[Sign]:
         """The symbols of one node."""
@@ -294,9 +312,9 @@ class Seats:
         apart = math.dist(lay.head(before), lay.head(after.index)) if lay.frame.closed else math.inf
         back = min(0.62, max(0.5, apart / 2))  # half way between its neighbours where they stand close
         dx, dy = -back * ox, -back * oy
-        longer = len(node.stitches) * 0.8 / max(math.dist(foot, top), 0.1)
+        longer = len(node.stitches) * 0.72 / max(math.dist(foot, top), 0.1)
         if lay.graph.nodes[before].sort is not Sort.SPACE:  # below an arch of chains it stays as short as it is
-            longer = max(longer, 1.0)
+            longer = max(longer / 0.9, 1.0)
         top = (foot[0] + (top[0] - foot[0]) * longer, foot[1] + (top[1] - foot[1]) * longer)
         return (foot[0] + dx, foot[1] + dy), (top[0] + dx, top[1] + dy)
 
@@ -325,6 +343,8 @@ class Seats:
         lay = self.layout
         node = lay.graph.nodes[n]
         (x, y), (nx, ny) = lay.head(n), lay.outward(n)
+        if node.sort is Sort.SPACE:
+            (x, y), (nx, ny) = self._between_chains(n, numbers[0])
         if node.sort is Sort.STITCH:
             fx, fy = self.feet(node)[0]
             far = math.hypot(x - fx, y - fy) or 1.0
@@ -344,6 +364,17 @@ class Seats:
                 Role.PICOT.value,
             )
         ]
+
+    def _between_chains(self, n: int, number: int) -> tuple[Point, Point]:
+        """Where on an arch a picot hangs, and the way outward there."""
+        arch, node = self.arch(n), self.layout.graph.nodes[n]
+        before = sum(s < number for s in node.stitches)
+        seats = [0.0, *arch.spread(len(node.stitches)), 1.0]
+        spot, turn = arch.at((seats[before] + seats[before + 1]) / 2)
+        nx, ny = math.sin(math.radians(turn)), -math.cos(math.radians(turn))
+        ox, oy = self._out_of(n, arch)
+        side = math.copysign(1.0, nx * ox + ny * oy)
+        return spot, (nx * side, ny * side)
 
     def chain_ring(self) -> list[Sign]:
         """The ring of chains in the middle, with its closing dot."""

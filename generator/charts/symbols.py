@@ -127,7 +127,7 @@ def _cross(foot: Point, end: Point, full: bool, sc: str, alone: bool, on_chain: 
         return [Line(((0.0, TOP), end))]
     if on_chain and sc == "+" and length < 1.4:  # little room above the chain it makes for itself
         return [Line(((0.0, TOP), (0.0, length - 0.42))), Line(((-ARM, 0.4), (ARM, 0.4)))]
-    at = length / 2 if not full else min(max(length * 0.42, 0.46), 0.62)
+    at = length / 2 if not full else min(max(length * 0.3, 0.34), 0.62)
     if sc == "x":
         d = ARM * 0.78
         cross: list[Stroke] = [

@@ -2,8 +2,21 @@
 
 from collections.abc import Sequence
 
-from generator.charts.nodes import FAN, FAN_ROOM, HALF_FAN, Graph, Hanger, Node, Sort, arch_room, rise, room
-from generator.charts.points import end_of_picot, end_of_point, reach_of_point, riders, room_of_point
+from generator.charts.nodes import (
+    FAN,
+    FAN_ROOM,
+    HALF_FAN,
+    LOW,
+    LOW_FAN_ROOM,
+    Graph,
+    Hanger,
+    Node,
+    Sort,
+    arch_room,
+    rise,
+    room,
+)
+from generator.charts.points import end_of_point, picot_at, reach_of_point, riders, room_of_point
 from generator.fabric.model import Course, Into, Make, Part, Role, Stitch
 
 
@@ -29,7 +42,10 @@ class _Weaver:
         if self.hub >= 0:
             self.ring |= set(range(graph.stitches[0].number, self.hub + 1))
         self.single = {
-            p for s in graph.stitches if s.into is Into.STITCH and s.role is not Role.JOIN for p in s.parents
+            p
+            for s in graph.stitches
+            if s.into is Into.STITCH and s.role not in (Role.JOIN, Role.PICOT)
+            for p in s.parents
         }  # chains that some stitch is worked into as single chains, not as part of a space
         self.index, self.course, self.into = 0, part.courses[0] if part.courses else None, 0
         self.position = {s.number: i for i, s in enumerate(graph.stitches)}
@@ -43,12 +59,14 @@ class _Weaver:
             self.into = next((c for c in range(index - 1, -1, -1) if self.graph.courses[c]), index)
         i = 0
         while i < len(stitches):
-            end, knot = end_of_point(stitches, i), end_of_picot(stitches, i)
+            end, knot = end_of_point(stitches, i), picot_at(stitches, i)
             if end > i and course.make is not Make.FOUNDATION:
                 self._add_point(stitches[i:end])
-            elif knot > i and self.graph.courses[self.into]:
-                end = knot
-                self._hang("picot", stitches[i:end])
+            elif knot and (self.graph.courses[self.into] or knot[0] > i):
+                start, end = knot
+                if start > i:
+                    self._add_stretch(stitches[i:start])
+                self._hang("picot", stitches[start:end])
             else:
                 end = _stretch(stitches, i)
                 self._add_stretch(stitches[i:end])
@@ -73,8 +91,20 @@ class _Weaver:
         elif self._singly(first, numbers):
             for one in some:
                 self._add((one,), Sort.CHAIN, 1.0, 0.0)
+        elif (arch := self._arch_before(first)) is not None:
+            arch.stitches += numbers
+            arch.width = arch_room(len(arch.stitches))
+            self.graph.of |= dict.fromkeys(numbers, arch.index)
         else:
             self._add(some, Sort.SPACE, arch_room(len(some)), 0.0)
+
+    def _arch_before(self, first: Stitch) -> Node | None:
+        """The arch that a chain goes on with, when only a picot stands between them."""
+        row, hangers = self.graph.courses[self.into], self.graph.hangers
+        if not row or not hangers or hangers[-1].sort != "picot" or hangers[-1].stitches[-1] != first.number - 1:
+            return None
+        last = self.graph.nodes[row[-1]]
+        return last if last.sort is Sort.SPACE and hangers[-1].node == last.index else None
 
     def _hang(self, sort: str, some: Sequence[Stitch]) -> None:
         """Hangs stitches that need no room on the node before them; who works into them stands there."""
@@ -243,4 +273,4 @@ def _count_sharers(graph: Graph) -> None:
         for node in nodes:
             node.sharers = len(nodes)
             if len(nodes) >= (FAN if course not in fans else HALF_FAN):
-                node.width *= FAN_ROOM
+                node.width *= FAN_ROOM if node.height > LOW else LOW_FAN_ROOM

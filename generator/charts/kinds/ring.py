@@ -39,7 +39,7 @@ from generator.charts.marks import (
     Text,
     shifted,
 )
-from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
+from generator.charts.nodes import FAN, Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
 from generator.charts.repeats import repeats_of
@@ -94,6 +94,8 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     frame = _frame(graph, part)
     if isinstance(frame, Polygon) or repeats_of(part) > 2:
         _beginnings_take(graph, SLIVER if isinstance(frame, Polygon) else 0.0)
+    elif isinstance(frame, Circle):
+        _stand_under_last_arch(graph)
     rim = second_pole(part, shown) if isinstance(frame, Circle) else None
     near = shown if rim is None else shown[: shown.index(rim) + 1]
     near_folds = tuple(one for one in folds if one.shown in near)
@@ -120,6 +122,13 @@ def _beginnings_take(graph: Graph, width: float) -> None:
     for node in graph.nodes:
         if node.loose:
             node.width = width
+
+
+def _stand_under_last_arch(graph: Graph) -> None:
+    """Where a round ends in an arch of chains, its beginning chain stands below the arch's end and takes little room."""
+    for c, row in enumerate(graph.courses):
+        if row and graph.nodes[row[0]].loose and graph.nodes[graph.plain(c)[-1]].sort is Sort.SPACE:
+            graph.nodes[row[0]].width = 2 * SLIVER
 
 
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
@@ -176,8 +185,11 @@ def _seam(graph: Graph, part: Part, c: int, frame: Frame) -> float:
     if part.courses[c].make is Make.SPIRAL:
         return 0.75
     after = next((row for row in graph.courses[c + 1 :] if row), [])
-    if first.sort is not Sort.COLUMN and after and graph.nodes[after[0]].loose:
+    plain = first.sort is not Sort.COLUMN and first.sharers < FAN
+    if plain and after and graph.nodes[after[0]].loose:
         return 0.6  # the round above begins with a chain beside its first stitch: the seam runs through
+    if first.loose and first.width <= 2 * SLIVER:
+        return 0.0
     return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.0
 
 
