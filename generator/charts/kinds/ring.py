@@ -39,10 +39,11 @@ from generator.charts.marks import (
     Text,
     shifted,
 )
-from generator.charts.nodes import FAN, Graph, Sort, mean_rise, natural_width
+from generator.charts.nodes import Graph, Sort, mean_rise, natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.poles import second_pole
 from generator.charts.repeats import repeats_of
+from generator.charts.seams import SLIVER, beginnings_take, seam_of, size_of_numbers, stand_under_last_arch
 from generator.charts.seats import Seats
 from generator.charts.starts import add_starts
 from generator.charts.symbols import CHAIN_OVAL
@@ -51,8 +52,6 @@ from generator.fabric.model import Make, Part, Role
 
 BAND = 1.25
 """Height of a folded run's band."""
-SLIVER = 0.15
-"""Room for an uncounted beginning chain on the side of a polygon: too little to be seen in its corners."""
 OPEN = 1.5
 """Where the first round stands further than this from the ring it is worked into, it goes round an opening."""
 TURN = 48
@@ -93,9 +92,9 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     shown = tuple(c for c in range(1 if into_chain else 0, len(part.courses)) if c not in hidden and graph.courses[c])
     frame = _frame(graph, part)
     if isinstance(frame, Polygon) or repeats_of(part) > 2:
-        _beginnings_take(graph, SLIVER if isinstance(frame, Polygon) else 0.0)
+        beginnings_take(graph, SLIVER if isinstance(frame, Polygon) else 0.0)
     elif isinstance(frame, Circle):
-        _stand_under_last_arch(graph)
+        stand_under_last_arch(graph)
     rim = second_pole(part, shown) if isinstance(frame, Circle) else None
     near = shown if rim is None else shown[: shown.index(rim) + 1]
     near_folds = tuple(one for one in folds if one.shown in near)
@@ -108,34 +107,11 @@ def lay_out(part: Part, folded: bool = True) -> list[tuple[Layout, tuple[Fold, .
     return found
 
 
-def size_of_numbers(graph: Graph, shown: tuple[int, ...]) -> float:
-    """How much larger than usual the numbers of a wide chart are set: 1 up to a radius of 9 chains, 1.25 at most.
-
-    More would let the numbers of neighbouring rounds run together where the start lies to the side.
-    """
-    return min(1.25, max(1.0, sum(mean_rise(graph, c) for c in shown) / 9))
-
-
-def _beginnings_take(graph: Graph, width: float) -> None:
-    """Beginning chains that count for nothing take that much room: none where stitches must stand as in any other
-    repeat, a little on the side of a polygon."""
-    for node in graph.nodes:
-        if node.loose:
-            node.width = width
-
-
-def _stand_under_last_arch(graph: Graph) -> None:
-    """Where a round ends in an arch of chains, its beginning chain stands below the arch's end and takes little room."""
-    for c, row in enumerate(graph.courses):
-        if row and graph.nodes[row[0]].loose and graph.nodes[graph.plain(c)[-1]].sort is Sort.SPACE:
-            graph.nodes[row[0]].width = 2 * SLIVER
-
-
 def _arranged(graph: Graph, part: Part, frame: Frame, shown: tuple[int, ...], folds: tuple[Fold, ...]) -> Layout:
     lift = {shown[i + 1]: BAND for one in folds for i in [shown.index(one.shown)] if i + 1 < len(shown)}
     even = repeats_of(part) > 2
     large = size_of_numbers(graph, shown)
-    seams = [0.0 if even else _seam(graph, part, c, frame) for c in range(len(part.courses))]
+    seams = [0.0 if even else seam_of(graph, part, c, frame) for c in range(len(part.courses))]
     out = 0.0
     for (
         c
@@ -173,24 +149,6 @@ def _far_side(part: Part, folds: tuple[Fold, ...], shown: tuple[int, ...]) -> tu
 
 def _frame(graph: Graph, part: Part) -> Frame:
     return oval_frame(graph, part) or find_corners(graph, part) or Circle()
-
-
-def _seam(graph: Graph, part: Part, c: int, frame: Frame) -> float:
-    """Room for the number at the start of a round; none where the motif's symmetry would suffer."""
-    if not isinstance(frame, Circle | Inward | Stadium):
-        return 0.0
-    first = next((graph.nodes[n] for n in graph.courses[c]), None)
-    if first is None or part.courses[c].make is Make.FOUNDATION:
-        return 0.0
-    if part.courses[c].make is Make.SPIRAL:
-        return 0.75
-    after = next((row for row in graph.courses[c + 1 :] if row), [])
-    plain = first.sort is not Sort.COLUMN and first.sharers < FAN
-    if plain and after and graph.nodes[after[0]].loose:
-        return 0.6  # the round above begins with a chain beside its first stitch: the seam runs through
-    if first.loose and first.width <= 2 * SLIVER:
-        return 0.0
-    return 0.55 if first.sort is Sort.COLUMN and first.loose else 0.15 if first.sort is Sort.COLUMN else 0.0
 
 
 class Disc:
