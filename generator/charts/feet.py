@@ -3,7 +3,7 @@
 import math
 
 from generator.charts.arches import Arches
-from generator.charts.frames import Point
+from generator.charts.frames import Point, Polygon
 from generator.charts.layout import RING
 from generator.charts.nodes import CHAIN, LOW, Node, Sort
 from generator.fabric.model import Into, Make, Role
@@ -42,6 +42,10 @@ class Feet(Arches):
             return (self._on_ring(node),)
         if not node.parents:
             first = node.course == lay.shown[0]
+            if node.into is Into.RING and isinstance(lay.frame, Polygon):  # a ring is round, whatever grows from it
+                hx, hy = lay.head(node.index)
+                far = math.hypot(hx, hy) or 1.0
+                return ((hx / far * lay.hub, hy / far * lay.hub),)
             r = lay.hub if node.into is Into.RING or first else float(lay.r[node.index]) - node.height
             return (lay.frame.spot(z, r),)
         if node.into is Into.SPACE or (len(node.parents) == 1 and graph.nodes[node.parents[0]].sort is Sort.SPACE):
