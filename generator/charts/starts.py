@@ -20,7 +20,7 @@ def add_starts(layout: Layout, rows: Rows, reach: float = 1.6, larger: float = 1
     wanted = [(c, number_spot(layout, c)) for c, _ in rows if courses[c].number is not None and layout.graph.courses[c]]
     cuts = [(c, *_end(layout, c)) for c, _ in rows if courses[c].cut and _last(layout, c) >= 0]
     used = _ink_near(rows, [spot for _, spot in wanted] + [spot for _, spot, _ in cuts], reach + 4)
-    sizes = (*(SIZES[0] * s for s in (1.25, 1.12) if s <= larger + 0.01), *SIZES)
+    sizes = (*(SIZES[0] * s for s in (1.5, 1.25, 1.12) if s <= larger + 0.01), *SIZES)
     numbers: dict[int, Text] = {}
     for c, spot in wanted:
         words = str(courses[c].number)

@@ -8,13 +8,16 @@ from generator.charts.folds import Fold, find_folds, fold
 from generator.charts.frames import Rows
 from generator.charts.layout import Layout
 from generator.charts.marks import Area, CourseGroup, Drawing, Line, Mark, Oval, Piece, Text, shifted
+from generator.charts.nodes import natural_width
 from generator.charts.options import ChartOptions
 from generator.charts.seats import Seats
-from generator.charts.starts import add_starts
+from generator.charts.starts import SIZES, add_starts
 from generator.charts.weave import build_graph
 from generator.fabric.model import Into, Make, Part
 
 BAND = 1.3
+WIDE, WIDE_NUMBERS = 30, 1.5
+"""Charts wider than this many stitches are shown small, so their numbers are set larger by this."""
 
 
 def draw(part: Part, options: ChartOptions) -> Drawing:
@@ -39,7 +42,8 @@ def draw_flat(part: Part, options: ChartOptions, kind: str) -> Drawing:
     layout, folds = lay_out(part, options.fold)
     seats = Seats(layout, options.sc_sign)
     rows = drawn_rows(layout, seats, layout.shown)
-    numbers = add_starts(layout, rows, reach=2.0)
+    wide = max(natural_width(layout.graph, c, 0.0) for c in layout.shown)
+    numbers = add_starts(layout, rows, reach=2.4, larger=WIDE_NUMBERS if wide > WIDE else 1.0)
     ground: list[Piece] = [a for c in reversed(layout.shown) for a in zones(layout, c)] if len(inks) > 1 else []
     groups: list[CourseGroup] = []
     for c, pieces in rows:
@@ -78,10 +82,11 @@ def _way(layout: Layout, c: int, number: Text) -> Sequence[Piece]:
     """A small arrow beside the number, in the direction of work."""
     if layout.part.courses[c].make is Make.FOUNDATION:
         return ()
-    turn = layout.direction[c]
-    tail = number.x - turn * (0.34 * len(number.words) * number.size + 0.95)
-    tip = (tail + turn * 0.62, number.y)
-    head = ((tip[0] - turn * 0.3, tip[1] - 0.13), tip, (tip[0] - turn * 0.3, tip[1] + 0.13))
+    turn, grown = layout.direction[c], max(number.size / SIZES[0], 1.0)
+    tail = number.x - turn * (0.34 * len(number.words) * number.size + 0.95 * grown)
+    tip = (tail + turn * 0.62 * grown, number.y)
+    back = tip[0] - turn * 0.3 * grown
+    head = ((back, tip[1] - 0.13 * grown), tip, (back, tip[1] + 0.13 * grown))
     return (Mark(Line(((tail, number.y), tip)), "arrow"), Mark(Line((*head, head[0]), filled=True), "arrow"))
 
 
