@@ -48,6 +48,10 @@ class Beginner(Seeker):
                     first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
                     self.lay("ch", first, step.n, counted=False)
                     return True
+                if step.n == 2 and self.settings.rows and kind.identity == "sc" and 1 in chains_of(self.body):
+                    first = self.emit("ch", 2, None, step.span, into=Into.AIR)
+                    self.lay("ch", first + 1, 1, counted=False)  # moss stitch: one lifts, one is the row's first space
+                    return True
                 counts = False
             elif step.n == 1:
                 counts = False

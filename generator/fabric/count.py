@@ -132,7 +132,7 @@ def _kind(name: str, n: int, found: Tally) -> bool:
             return True
         # `18 sc` for a round of sc and decreases names the round by its main stitch. Joining stitches are never meant,
         # and `9 clusters` means clusters: a beginning chain beside eight makes no ninth.
-        if name == "cluster" or found.of("sl-st"):
+        if stitch(name).family == "cluster" or found.of("sl-st"):
             return False
         return n == found.live and have > 0 and found.live - have <= found.live / 2
     return n > 1 and n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)

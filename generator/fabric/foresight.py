@@ -52,12 +52,19 @@ def _needs_work(step: Work) -> int:
     return 1 if target.how is How.LAST else 0
 
 
-def last_chains(rest: tuple[Step, ...]) -> int:
-    """Chain loops that what follows a repeat to the end takes for itself: `…, sc in ch 3 loop of last shell`."""
+def last_chains(rest: tuple[Step, ...], rows: bool = False) -> int:
+    """Chain loops that what follows a repeat to the end takes for itself: `…, sc in ch 3 loop of last shell`; in rows
+    also `…, sc in last sp`, `…, sc in ch-2 sp`, for no round's first loop can be meant there."""
     return sum(
-        1 for s in rest
-        if isinstance(s, (Work, Group)) and s.target.how is How.LAST and s.target.noun is Noun.SPACE and s.target.kind
-    )  # fmt: skip
+        1
+        for s in rest
+        if isinstance(s, (Work, Group))
+        and s.target.noun is Noun.SPACE
+        and (
+            (s.target.how is How.LAST and (s.target.kind or rows))
+            or (rows and s.target.how is How.NEXT and s.target.count == 1)
+        )
+    )
 
 
 def kept_for_the_end(rest: tuple[Step, ...]) -> int:

@@ -58,7 +58,9 @@ class Repeater(Retracer):
     def _repeat_to_end(self, step: Repeat) -> bool:
         per, left = needs(step.steps), self.hand.stitches_left()
         need = step.times.leave or (self.rest_needs() if self.depth == 0 else 0)
-        hung = last_chains(self.rest) if self.depth == 0 else 0
+        hung = last_chains(self.rest, self.settings.rows) if self.depth == 0 else 0
+        if hung and step.times.leave == hung:
+            need = 0  # `to last ch-2 sp, sc in ch-2 sp`: it is the loop that is left
         if per and need and not step.times.leave and left % per == 0 and (left - need) % per:
             need = 0  # the repeats use the course up; what follows lies past its end and levels it
         snaps: list[tuple[object, ...]] = []

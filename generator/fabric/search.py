@@ -48,7 +48,7 @@ class Searcher(Planner):
         tried = 0
         enough = min(ENOUGH_WORK, self.spent + LINE_WORK)
         counted = line.stated is not None and knows(line.stated)
-        open_to_doubt = any(choice.kind in ("rep-n", "n-st") for choice in choices(line.steps))
+        open_to_doubt = any(choice.kind in ("rep-n", "rep-closed", "n-st") for choice in choices(line.steps))
         for reading in readings(line.steps, tuple(more), frozenset(self.leaning)):
             tried += 1
             outcome = self._attempt(index, line, reading)

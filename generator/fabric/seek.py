@@ -3,7 +3,7 @@
 from generator.fabric.closing import Closer
 from generator.fabric.edge import Hand, Item, Taken, stitches_in
 from generator.fabric.evenly import every_nth, last_of
-from generator.fabric.foresight import kept_for_the_end
+from generator.fabric.foresight import chains_of, kept_for_the_end
 from generator.fabric.model import Fault
 from generator.notation.tree import (
     Group,
@@ -214,6 +214,8 @@ class Seeker(Closer):
             self.new.append(Item(self.main, first - height + 1 if first >= height else first, 1, 1, True, -1, True))
             if skip - height > 1:  # a single one more is only the chain passed over at its foot
                 self.new.append(Item("ch", first, max(1, (skip - height + 1) // 2), 1, False))
+        elif tall.identity == "sc" and skip == 3 and passed and 1 in chains_of(self.body):
+            self.new.append(Item("ch", passed[0].first, 1, 1, False))  # moss stitch: one lifts, one spans the third
         found = self.hand.stitches(1)
         return found
 

@@ -18,7 +18,7 @@ def stretched(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     nothing in them is repeated."""
     for at in range(len(steps) - 1, -1, -1):
         step = steps[at]
-        repeat = step.options[0].steps[0] if isinstance(step, Choice) and step.kind == "rep-n" else step
+        repeat = step.options[0].steps[0] if isinstance(step, Choice) and step.kind in ("rep-n", "rep-closed") else step
         if isinstance(repeat, Repeat):
             to_end = replace(repeat, times=Times(to_end=True), stop_at=0)
             return (*steps[:at], to_end, *steps[at + 1 :]) if not repeat.times.to_end else steps

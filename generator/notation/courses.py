@@ -214,10 +214,25 @@ def _ending_round(c: Cursor) -> bool:
     return False
 
 
+_STRAIGHT = ("straight", "evenly", "plain", "even")
+
+
+def _rounds_straight(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
+    """`work 1 round straight`, `3 rounds even`: so many courses of the stitch at hand."""
+    if not (c.peek().type == "number" and c.word("round", "row", ahead=1) and c.peek(2).value in _STRAIGHT):
+        return None
+    n, c.i = c.peek().n, c.i + 3
+    each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
+    again: list[Step] = [Again(c.span(begin), (), 1, n - 1)] if n > 1 else []
+    return [each, *again]
+
+
 def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
     """`Work even for 5 rnds`, `work even until piece measures 10 cm`, `sc evenly around`, `work straight`."""
     begin = c.i
     c.skip_words("work", "and", "continue", "continuing")
+    if counted := _rounds_straight(c, begin, memory):
+        return counted
     if c.word("evenly") or c.peek().value in ("straight",):
         c.take()
         c.skip_words("in", "pattern", "as", "on", "these", "st", "the", "established")

@@ -152,10 +152,10 @@ def repeated(
         return Repeat(span, body, times, stop_at, sign)
     if more:
         return Repeat(span, body, replace(times, n=times.n + 1), stop_at, sign)
-    if sure or kind != "rep":
+    if sure or kind not in ("rep", "closed"):
         return Repeat(span, body, times, stop_at, sign)
-    again = Repeat(span, body, replace(times, n=times.n + 1), stop_at, sign)
-    in_all = Repeat(span, body, times, stop_at, sign)
-    return Choice(
-        span, "rep-n", (Option((again,), f"{times.n} more times, {times.n + 1} in all"), Option((in_all,), f"{times.n} times in all", 1)),
-    )  # fmt: skip
+    more_of = Option((Repeat(span, body, replace(times, n=times.n + 1), stop_at, sign),), f"{times.n} more times, {times.n + 1} in all")  # fmt: skip
+    in_all = Option((Repeat(span, body, times, stop_at, sign),), f"{times.n} times in all")
+    if kind == "closed":  # `*sc, inc* repeat 6 times`: what stands between two signs is a whole
+        return Choice(span, "rep-closed", (in_all, replace(more_of, cost=1)))
+    return Choice(span, "rep-n", (more_of, replace(in_all, cost=1)))

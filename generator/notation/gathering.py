@@ -13,6 +13,7 @@ from generator.notation.tree import (
     Choice,
     Group,
     How,
+    Join,
     Noun,
     Option,
     Remark,
@@ -26,6 +27,7 @@ from generator.notation.tree import (
     Yarn,
 )  # fmt: skip
 from generator.source import Span
+from generator.vocabulary.load import stitch
 
 
 class Gathering:
@@ -59,7 +61,8 @@ class Gathering:
             return
         if len(steps) == 1 and isinstance(first, Work) and self._both_in_each(first):
             return
-        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied:
+        closes = isinstance(first, Work) and first.stitch == "sl-st" and first.target.how is How.FIRST
+        if len(steps) == 1 and isinstance(first, Work) and not first.target.implied and not closes:
             bare = self._bare_before() if one_place(first) or each_hole(first) else 0
             if bare and (one_place(first) or bare > 1 or isinstance(self.folder.items[-1], Chain)):
                 self._gather(first, bare)
@@ -168,9 +171,12 @@ class Gathering:
         self.naming = ""
         return True
 
-    def _into_ring(self, ring: list[Step]) -> None:
-        """The chain (and the slip stitch) before `to form a ring` are the ring."""
+    def _into_ring(self, ring: list[Step]) -> list[Step]:
+        """The chain (and the slip stitch) before `to form a ring` are the ring; stitches made before it are joined."""
         items = self.folder.items
+        made = [s for s in items if isinstance(s, Work) and s.stitch != "sl-st"]
+        if made and stitch(made[0].stitch).family == "foundation":
+            return [] if isinstance(items[-1], Join) else [Join(ring[0].span)]
         if (
             len(items) > 1
             and isinstance(items[-1], Work)
@@ -184,6 +190,7 @@ class Gathering:
         if at >= 0 and isinstance(last := items[at], Chain):
             ring[0] = Ring(last.span.cover(ring[0].span), last.n)
             del items[at]
+        return ring
 
     def again_in(self, target: Target, span: Span) -> bool:
         """`dc in 3rd ch from hook (…) and in each ch to end`: the stitch before, in a further place."""

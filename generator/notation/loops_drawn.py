@@ -24,7 +24,11 @@ def drawn_together(items: list[Step], words: str, place: Target | None, span: Sp
     that drew them is taken off `items`."""
     if place is None or not items or "all" not in words.split() or ("through" not in words and "off" not in words):
         return None
-    repeat = items[-1].options[0].steps[0] if isinstance(items[-1], Choice) and items[-1].kind == "rep-n" else items[-1]
+    repeat = (
+        items[-1].options[0].steps[0]
+        if isinstance(items[-1], Choice) and items[-1].kind in ("rep-n", "rep-closed")
+        else items[-1]
+    )
     if not isinstance(repeat, Repeat) or repeat.times.to_end:
         return None
     if not all(isinstance(step, Remark) and step.act == "manner" for step in repeat.steps):

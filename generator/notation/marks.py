@@ -51,8 +51,12 @@ def closer_of(folder: Folder, at: int, sign: str) -> int | None:
     return None
 
 
-def drop_closers(folder: Folder) -> None:
-    folder.items = [i for i in folder.items if not (isinstance(i, Mark) and i.sign.startswith("/"))]
+def drop_closers(folder: Folder) -> bool:
+    """Forget the signs that closed a repeat; whether there were any."""
+    kept = [i for i in folder.items if not (isinstance(i, Mark) and i.sign.startswith("/"))]
+    closed = len(kept) < len(folder.items)
+    folder.items = kept
+    return closed
 
 
 def drop_closing(folder: Folder, sign: str) -> bool:
@@ -77,7 +81,7 @@ def reopened(folder: Folder, sign: str) -> int | None:
 
 def marked(item: Step) -> str:
     """The sign a repeat began at, also where it is open how often it is worked; empty for other steps."""
-    if isinstance(item, Choice) and item.kind == "rep-n" and item.options[0].steps:
+    if isinstance(item, Choice) and item.kind in ("rep-n", "rep-closed") and item.options[0].steps:
         item = item.options[0].steps[0]
     return item.mark if isinstance(item, Repeat) else ""
 
@@ -85,6 +89,6 @@ def marked(item: Step) -> str:
 def last_repeat(folder: Folder) -> int | None:
     for index in range(len(folder.items) - 1, -1, -1):
         item = folder.items[index]
-        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind == "rep-n"):
+        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind in ("rep-n", "rep-closed")):
             return index
     return None

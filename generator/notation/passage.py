@@ -109,7 +109,7 @@ class Passage(Telling):
         joined = joins(c, self.memory, self.folder.items[-3:])
         if joined:
             if isinstance(joined[0], Ring):
-                self._into_ring(joined)
+                joined = self._into_ring(joined)
             self.folder.add(joined)
             self.folder.segment = len(self.folder.items)
             return

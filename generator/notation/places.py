@@ -33,3 +33,13 @@ def read_place(c: Cursor, bare: bool = False) -> Target | None:
         c.i = begin
         return None
     return qualified(c, found, said)
+
+
+def space_named(c: Cursor) -> bool:
+    """`ch-1 sp`, `next 1ch-sp` without a preposition."""
+    at = 1 if c.word("next", "the", "corner") else 0
+    sized = c.word("chain", ahead=at) and c.peek(at + 1).type == "number"
+    turned = c.peek(at).type == "number" and c.word("chain", ahead=at + 1)
+    return c.word(
+        "sp", "loop", "corner", ahead=at + 2 if sized or turned else at + 1 if c.word("chain", ahead=at) else at
+    )

@@ -28,7 +28,8 @@ def qualified(c: Cursor, target: Target, said: Said) -> Target:
                 break
         else:
             return target
-        if c.i and c.tokens[c.i - 1].type == "word" and c.tokens[c.i - 1].value == "around" and target.count == 1:
+        around = bool(c.i) and c.tokens[c.i - 1].type == "word" and c.tokens[c.i - 1].value == "around"
+        if around and target.count == 1 and not (c.word("to") and c.word("last", ahead=1)):
             return target
     return target
 
@@ -70,6 +71,9 @@ def _also(c: Cursor, target: Target, said: Said) -> Target | None:
         at += 1
     each = c.word("each", ahead=at)
     at += 1 if each else 0
+    if target.noun is Noun.SPACE and (c.peek(at).type == "stitch" or c.word("st", ahead=at)):
+        c.i += at + 1  # `in each ch-1 sp and each sc`
+        return replace(target, noun=Noun.STITCH, size=0, kind="", spaces=True)
     if each and c.peek(at).type == "stitch":
         c.i += at + 1
         chain = target.noun is Noun.CHAIN

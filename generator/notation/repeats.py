@@ -110,8 +110,8 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
         said = read_times(c)
     times = said.times if said else Times(to_end=True)
     if end is not None:
-        drop_closers(folder)
-        folder.fold(end, times, c.span(begin), "rep", bool(said and said.more), bool(not said or said.sure), "*")
+        kind = "closed" if drop_closers(folder) else "rep"
+        folder.fold(end, times, c.span(begin), kind, bool(said and said.more), bool(not said or said.sure), "*")
     else:
         folder.fold_bare(times, c.span(begin), bool(said and said.more), bool(not said or said.sure))
     _ending(c, folder, memory)
@@ -262,7 +262,7 @@ def _partial(folder: Folder, stop: bool = False) -> None:
         if stop and last.stop_at:
             return
         folder.items[-1] = replace(last, stop_at=-1)
-    elif isinstance(last, Choice) and last.kind in ("rep-n", "rep-from"):
+    elif isinstance(last, Choice) and last.kind in ("rep-n", "rep-closed", "rep-from"):
         options = tuple(
             Option(
                 tuple(replace(s, stop_at=s.stop_at or -1) if isinstance(s, Repeat) else s for s in o.steps),

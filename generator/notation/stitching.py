@@ -16,7 +16,7 @@ from generator.notation.multiples import (
 )
 from generator.notation.phrases import manner
 from generator.notation.picots import named_picot, picot_here
-from generator.notation.places import read_place, starts_place
+from generator.notation.places import read_place, space_named, starts_place
 from generator.notation.said import LOOPS
 from generator.notation.shaping import shaping
 from generator.notation.times import read_times
@@ -142,10 +142,16 @@ def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int 
         bare = (c.word("next", "each") and c.peek(1).type != "stitch") or (
             c.word("each") and c.peek(1).type == "stitch"
         )
-        if not (starts_place(c) and not c.word("of", "to", "around")) and not bare:
+        bare = bare or (identity == "sl-st" and space_named(c))  # `sl st in next st and ch-1 sp`
+        ends = c.word("across", "around") and (c.peek(1).type in ("end", "sign") or c.word("turn", "join", ahead=1))
+        if not (starts_place(c) and not c.word("of", "to", "around")) and not bare and not ends:
             c.i = mark
             break
         begin = c.i
+        if ends:  # `sc in 2nd ch from hook and across`
+            c.take()
+            out += placed(identity, n, 0, Target(How.EACH, loop=loop), c.span(begin), stitch(identity).consumes)
+            break
         target = read_place(c, bare=not starts_place(c))
         listed = (
             c.peek().type == "stitch"

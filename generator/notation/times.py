@@ -74,7 +74,12 @@ def read_times(c: Cursor, star_multiplies: bool = False) -> Said | None:
             if c.word("more"):
                 c.take()
                 return Said(Times(n), more=True)
-            if c.sequence("in", "all") or c.peek().value in ("altogether",) or c.word("total"):
+            if (
+                c.sequence("in", "all")
+                or c.sequence("in", "total")
+                or c.peek().value in ("altogether",)
+                or c.word("total")
+            ):
                 c.skip_words("altogether", "total")
                 return Said(Times(n))
             return Said(Times(n), sure=False)

@@ -48,7 +48,8 @@ def yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | N
             )
         ):
             break
-        if token.type == "number" and not (words and words[-1].value in ("color", "no", "shade")):
+        tight = token.tight and len(words) == 1 and len(words[0].value) == 1  # `With C1`
+        if token.type == "number" and not tight and not (words and words[-1].value in ("color", "no", "shade")):
             break
         if token.type == "ordinal" and not c.word("color", ahead=1):
             break
