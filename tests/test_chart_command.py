@@ -82,3 +82,13 @@ def test_what_is_not_there_is_said(pattern: Path, tmp_path: Path) -> None:
         status, _, complained = run("chart", str(pattern), *words, "-o", str(tmp_path / "no.svg"))
         assert status != 0 and complained and "Traceback" not in complained
     assert not (tmp_path / "no.svg").exists()
+
+
+def test_folded_rounds_can_be_opened(tmp_path: Path) -> None:
+    text = b"Rnd 1: 6 sc in magic ring (6)\nRnds 2-8: sc in each st around (6)\n"
+    folded, opened = tmp_path / "folded.svg", tmp_path / "opened.svg"
+    assert run("chart", "-", "--kind", "ring", "-o", str(folded), pipe=text)[0] == 0
+    assert run("chart", "-", "--kind", "ring", "--unfolded", "-o", str(opened), pipe=text)[0] == 0
+    assert "data-folded" in folded.read_text(encoding="utf-8")
+    assert "data-folded" not in opened.read_text(encoding="utf-8")
+    assert opened.read_text(encoding="utf-8").count('data-course="') == 8

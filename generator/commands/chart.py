@@ -23,6 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--kind", default="", help="ring, band, rows, strip, silhouette, wedge, edge or drift (what suits the piece)"
     )
     parser.add_argument("--round", type=int, default=0, metavar="N", help="with edge: after which round (the last)")
+    parser.add_argument("--unfolded", action="store_true", help="draw every round, also those that repeat the last one")
     parser.add_argument("--format", choices=("svg", "png", "pdf"), default="", help="(from the file's name, else svg)")
     parser.add_argument("--hand", choices=("left", "right"), default="right", help="whose hand it is for (right)")
     parser.add_argument("--left", dest="hand", action="store_const", const="left", help="the same as --hand left")
@@ -56,6 +57,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
     wanted = replace(
         figures.options_for(part, measure, scene, kind),
         left_handed=options.hand == "left",
+        fold=not options.unfolded,
         course=_course(part, options.round),
     )
     out = Path(options.out or f"{anchor(title or 'chart')}-{kind}.{form}")
