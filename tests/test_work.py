@@ -145,3 +145,10 @@ def test_limits_are_findings_not_hangs() -> None:
 def test_no_text_makes_it_fall_over(text: str) -> None:
     compiled = compile_bare(Source("<case>", text))
     assert compiled.fabric is not None
+
+
+def test_shaping_left_to_the_maker_proves_no_count() -> None:
+    """Nobody can say how many `narrowing as usual` leaves, so no count of such a round is proved or held to be wrong."""
+    text = "Chain 6, join.\n1. 24 doubles in ring.\n2. A double in each double, narrowing as usual at the toe. ({n})"
+    for n in (18, 24):
+        assert lines_of(text.format(n=n))[-1].status is Status.WORKED

@@ -155,6 +155,9 @@ class Loom(Searcher):
         self.state.unsure = unsure and status is not Status.PROVED
         if problem is not None and problem.fault in (Fault.NO_PLACE, Fault.NO_START):
             self.state.unsure = problem.fault is Fault.NO_PLACE or not chosen.strict or not self.state.edge
+        if _shaped_anyhow(chosen):
+            self.state.unsure = True
+            self._go_on_from(line)
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
@@ -187,7 +190,7 @@ class Loom(Searcher):
             ):
                 return Status.PROVED, None
             return Status.DOES_NOT_CLOSE, problem
-        if not counted or stated is None:
+        if not counted or stated is None or _shaped_anyhow(chosen):
             return Status.WORKED, None
         if agrees(stated, chosen.found):
             return Status.PROVED, None
@@ -287,6 +290,11 @@ def _told(piece: Piece) -> bool:
         if isinstance(step, Chain) and step.n >= TALL and step.counts is not None
     }
     return said == {True}
+
+
+def _shaped_anyhow(chosen: Outcome) -> bool:
+    """Whether a course is shaped where and as often as the maker sees fit: no count of it can be checked."""
+    return any(isinstance(step, Remark) and step.act == "shaping" for step in chosen.steps)
 
 
 def _doubtful(part: Part) -> bool:

@@ -10,6 +10,7 @@ from generator.notation.tree import (
     How,
     Noun,
     Option,
+    Remark,
     Repeat,
     Shape,
     Skip,
@@ -31,6 +32,19 @@ def in_turn(step: Step) -> Step:
     if first is None or first.below or first.nth > 1 or first.how not in (How.FIRST, How.NEXT):
         return step if body == step.steps else replace(step, steps=body)
     return replace(step, steps=tuple(_counted_from_the_first(body, first.how is How.FIRST)))
+
+
+def left_to_the_maker(steps: list[Step]) -> None:
+    """`1 dc in each, narrowing as usual at the toe`: where every place is worked already and nothing says which are
+    shaped, no number follows; the words are kept."""
+    for k in range(1, len(steps) - 1):
+        work, each, told = steps[k], steps[k - 1], steps[k + 1]
+        if not (isinstance(work, Work) and isinstance(each, Work) and isinstance(told, Remark) and told.words):
+            continue
+        shaped = (work.increase or work.decrease) and work.target.implied and work.target.how is How.NEXT
+        if shaped and each.target.how is How.EACH and not each.target.leave:
+            steps[k : k + 2] = [Remark(work.span.cover(told.span), told.words, "shaping")]
+            return
 
 
 def at_each_end(steps: list[Step]) -> None:

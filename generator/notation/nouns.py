@@ -165,7 +165,8 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         pass
     elif value in ("beginning", "turning", "join") or (value == "turn" and c.word("chain", ahead=1)):
         said.start = True
-    elif value in ("inc", "dec") and (said.each or said.next or said.same):
+    elif value in ("inc", "dec") and (said.each or said.next or said.same or c.word(*SPACES, ahead=1)):
+        said.each = said.each or not (said.next or said.same)  # `in the widening spaces`
         c.take()
         c.skip_words("sp")
         return as_target(said, Noun.CORNER)

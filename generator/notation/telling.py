@@ -7,7 +7,7 @@ from generator.notation.cursor import Cursor
 from generator.notation.groups import as_parts
 from generator.notation.leading import Leading, closes
 from generator.notation.loops_drawn import drawn_from, drawn_together
-from generator.notation.phrases import is_technique
+from generator.notation.phrases import is_technique, rest_of_clause
 from generator.notation.prose import is_prose, remark
 from generator.notation.tree import (
     NEXT,
@@ -206,7 +206,16 @@ class Telling(Leading):
             each = Work(c.span(begin), self.memory.stitch, 1, Target(How.EACH))
             self.folder.add([each if plain else remark(c.tokens[begin : c.i], c.span(begin))])
             return
-        while not c.done() and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":"):
+        at = 1 if c.peek().value == "or" else 0
+        if c.peek(at).value == "by" and c.word("work", "skip", ahead=at + 1) and self.folder.items:
+            rest_of_clause(c)  # `narrow by putting the hook through two stitches at once, or by missing one`
+            self.folder.add([Remark(c.span(begin), " ".join(t.value for t in c.tokens[begin : c.i]), "manner")])
+            return
+        while (
+            not c.done()
+            and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":")
+            and not (c.peek().value == "by" and c.word("work", "skip", ahead=1) and c.i > begin)
+        ):
             c.take()
         if c.i == begin:
             c.take()
