@@ -202,8 +202,11 @@ def bridged(body: tuple[Step, ...], left: int) -> bool:
     )
 
 
-def leaves(body: tuple[Step, ...], line: Line | None) -> bool:
+def leaves(body: tuple[Step, ...], left: int) -> bool:
     """The text says that stitches are left unworked, or a row turns back early on purpose."""
+    last = next((s for s in reversed(body) if isinstance(s, Work | Repeat | Group)), None)
+    if isinstance(last, Work) and last.target.leave == left > 0:
+        return True  # `dc in each st to last 3 sts, turn`
     return any(
         isinstance(s, Remark) and any(w in s.words for w in ("unworked", "leave remaining", "left unworked", "leaving"))
         for s in body

@@ -144,12 +144,30 @@ class Beginner(Seeker):
             self.pending_space = hand.items[0].space or self.hand.items[0].space
         elif target.how is How.NEXT and hand.stitches_left() > target.count * step.each:
             moved = target.count * step.each
-            self._rotate_stitches(moved)
+            if self.settings.rows:
+                self._pass_by(moved)
+            else:
+                self._rotate_stitches(moved)
         else:
             return True
         self.emit("sl-st", max(1, min(moved, 50)), None, step.span, role=Role.TRAVEL)
         self.shift += moved
         return True
+
+    def _pass_by(self, k: int) -> None:
+        """Places at the edge of a row that it leaves behind it; what begins then stands on the last of them."""
+        taken = self.hand.stitches(k)
+        if taken:
+            last = taken[-1]
+            self.place = Taken(last.first + last.step * (last.n - 1), 1, last.step, kind=last.kind)
+        items, used = self.hand.items[self.hand.i :], self.hand.used
+        if items and self.hand.off:
+            first, off = items[0], self.hand.off
+            items[0] = Item(
+                first.kind, first.first + first.step * off, first.n - off, first.step, first.counted, first.group
+            )
+        self.hand = Hand(items)
+        self.hand.used = used
 
     def _rotate(self, at: int) -> None:
         items = self.hand.items

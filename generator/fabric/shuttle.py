@@ -149,7 +149,9 @@ class Shuttle:
         lace = any(i.space for i in weaver.new)
         if lace and left == 1 and weaver.settings.rows and hand.items[-1].start:
             return None  # the turning chain of a shell stays as it stands
-        if leaves(body, line) or (weaver.new and weaver.new[-1].space and bridged(body, left)):
+        if leaves(body, left if weaver.settings.rows else 0) or (
+            weaver.new and weaver.new[-1].space and bridged(body, left)
+        ):
             return None  # the chain that ends the round spans the last places
         if weaver.fit is not None and not weaver.depth:
             fit_span, per, skipped = weaver.fit

@@ -104,6 +104,8 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         return shaping(c, memory, n, begin, loop)
     if identity == "sl-st":
         _the_way_there(c)
+        if c.peek().value in ("across", "along") and (target := _passed(c)) is not None:
+            return [Work(c.span(begin), identity, 1, target)]
     identity = _together(c, identity)
     if (
         token.type == "stitch"
@@ -127,6 +129,18 @@ def _the_way_there(c: Cursor) -> None:
         and any(c.word("sp", "corner", "loop", ahead=k) for k in (4, 5, 6))
     ):
         c.i += 3
+
+
+def _passed(c: Cursor) -> Target | None:
+    """`sl st across first 3 sts`, `sl st along 4 dc`: the places passed; None, and nothing taken, where none are named."""
+    mark = c.i
+    c.take()
+    c.skip_words("the")
+    target = read_place(c, bare=True)
+    if target is None or target.how not in (How.NEXT, How.FIRST) or target.noun is not Noun.STITCH:
+        c.i = mark
+        return None
+    return replace(target, how=How.NEXT)
 
 
 def _and_in(c: Cursor, memory: Memory, steps: list[Step], identity: str, n: int | None, loop: Loop) -> list[Step]:
