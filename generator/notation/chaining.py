@@ -104,6 +104,8 @@ def skips(c: Cursor, memory: Memory) -> list[Step] | None:
         return None
     begin = c.i
     c.take()
+    if c.word("to") and (place := read_place(c)) is not None and place.noun in (Noun.SPACE, Noun.CORNER):
+        return [Remark(c.span(begin), "", "skip")]  # `skip to next loop`: the next step names it
     if c.peek().value in ("none", "nothing"):  # `4 ch, miss none`: said lest the maker skip one
         c.take()
         return [Remark(c.span(begin), "", "skip")]

@@ -233,11 +233,17 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("work", "and", "continue", "continuing")
     if counted := _rounds_straight(c, begin, memory):
         return counted
+    if c.i and c.tokens[c.i - 1].value == "work" and (leave := _to_the_last(c)) is not None:
+        return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH, leave=leave))]
     if c.word("evenly") or c.peek().value in ("straight",):
         c.take()
         c.skip_words("in", "pattern", "as", "on", "these", "st", "the", "established")
         if c.peek().type == "stitch":
             memory.stitch = plain(c.take().value)
+        if c.word("over"):
+            c.take()
+        if c.peek().type == "number" and (c.peek(1).type == "stitch" or c.word("st", ahead=1)):
+            c.i += 2  # `even on 25 sc`: how many there are is known
         c.skip_words("for", "in", "pattern", "work")
         if c.word("until", "to"):
             return [Measure(c.span(begin), read_until(c).length_mm)]
@@ -265,6 +271,22 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
         return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
     c.i = begin
     return None
+
+
+def _to_the_last(c: Cursor) -> int | None:
+    """`work to last 2 sts`, `work across to last sc`: how many are left, taken; None when the words say something else."""
+    mark = c.i
+    c.skip_words("across", "along")
+    if not c.word("to") or not c.word("last", ahead=1):
+        c.i = mark
+        return None
+    c.i += 2
+    n = c.take().n if c.peek().type == "number" else 1
+    if c.peek().type != "stitch" and not c.word("st"):
+        c.i = mark
+        return None
+    c.take()
+    return n
 
 
 def edging(c: Cursor, memory: Memory) -> list[Step] | None:

@@ -71,6 +71,18 @@ def at_each_end(steps: list[Step]) -> None:
         return
 
 
+def shaped_throughout(steps: list[Step]) -> None:
+    """`sc around, inc in every 4th st`, `sc around, increasing 6 sc evenly`: the second tells how the first is done."""
+    for k in range(len(steps) - 1):
+        each, shape = steps[k], steps[k + 1]
+        if not isinstance(each, Work) or not isinstance(shape, Shape) or not shape.by or shape.every == AT_ENDS:
+            continue
+        target = each.target
+        if target.how is How.EACH and target.noun is Noun.STITCH and each.each == 1 and not target.leave:
+            steps[k : k + 2] = [replace(shape, span=each.span.cover(shape.span))]
+            return
+
+
 def _each_in_turn(inner: Step, step: Repeat) -> Step:
     """`* 1 dc on the centre of each scallop, 6 ch; repeat`: one of them in every pass."""
     if (

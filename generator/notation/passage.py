@@ -14,7 +14,7 @@ from generator.notation.filet import meshes
 from generator.notation.groups import as_parts, place_first
 from generator.notation.joining import joins, rings
 from generator.notation.named import named
-from generator.notation.phrases import is_technique
+from generator.notation.phrases import is_technique, purpose
 from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
@@ -81,6 +81,10 @@ class Passage(Telling):
         if is_technique(c):
             if not self._spelled():
                 self._technique()
+            return
+        begin = c.i
+        if purpose(c):
+            self.folder.add([Remark(c.span(begin), "", "note")])
             return
         if (c.word("and") and not c.word("repeat", ahead=1)) or (c.word("work") and c.sign("(", "[", "*", ahead=1)):
             c.take()

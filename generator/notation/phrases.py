@@ -54,7 +54,7 @@ def is_technique(c: Cursor, ahead: int = 0) -> bool:
     if token.value in ("yo", "yoh", "yrh"):
         return True
     if token.value == "work" and following.value == "off":
-        return True
+        return not any(c.peek(k).type == "stitch" and as_one(c, k + 1) for k in range(ahead + 2, ahead + 7))
     if token.value in ("insert", "inserting"):
         return any(c.peek(ahead + k).value in ("hook", "needle") for k in range(1, 4)) or c.word("in", ahead=ahead + 1)
     if token.value in ("pull", "pulling", "draw", "drawing", "take", "drop", "pick", "complete"):
@@ -68,6 +68,43 @@ def is_technique(c: Cursor, ahead: int = 0) -> bool:
             or following.type == "stitch"
         )
     return False
+
+
+def as_one(c: Cursor, ahead: int = 0) -> bool:
+    """`2 sc together`, `2 sc as one`."""
+    return c.word("together", ahead=ahead) or (
+        c.word("as", ahead=ahead) and c.peek(ahead + 1).type == "number" and c.peek(ahead + 1).n == 1
+    )
+
+
+_PURPOSES = (
+    "corner",
+    "turn",
+    "turning",
+    "point",
+    "tip",
+    "petal",
+    "leaf",
+    "scallop",
+    "edge",
+    "heel",
+    "toe",
+    "neck",
+    "thumb",
+)
+
+
+def purpose(c: Cursor) -> bool:
+    """`for corner`, `for first point`: what it will be, taken; nothing is worked by it."""
+    at = 1
+    while c.word("a", "the", "next", "each", "last", "other", ahead=at) or c.peek(at).type == "ordinal":
+        at += 1
+    if not c.word("as") or c.peek(at).value not in _PURPOSES:
+        return False
+    if not (c.peek(at + 1).type in ("sign", "end") or c.word("and", ahead=at + 1)):
+        return False
+    c.i += at + 1
+    return True
 
 
 def manner(c: Cursor) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from generator.notation.bare import bare_stitch
 from generator.notation.endings import endings
 from generator.notation.filet import counted_in_stitches
-from generator.notation.inturn import at_each_end, in_turn, left_to_the_maker
+from generator.notation.inturn import at_each_end, in_turn, left_to_the_maker, shaped_throughout
 from generator.notation.picots import closed_chains
 from generator.notation.starting import started
 from generator.notation.tree import (
@@ -45,6 +45,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         _listed(out)
     at_each_end(out)
     left_to_the_maker(out)
+    shaped_throughout(out)
     out = [in_turn(step) for step in out]
     if any(isinstance(s, (Repeat, Skip)) for s in out):
         _behind_posts(out)

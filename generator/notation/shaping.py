@@ -25,6 +25,19 @@ AT_ENDS = -1
 def _ends(c: Cursor) -> bool:
     """Take `at each end (of the row)`, `at both ends`, `at the beginning and end of the row`."""
     at = 1 if c.peek().value in ("at", "on", "in") else 0
+    the = 1 if c.word("the", ahead=at) else 0
+    last = at + the + (3 if c.word("the", ahead=at + the + 2) else 2)
+    if (
+        at
+        and c.word("beginning", ahead=at + the)
+        and c.word("and", ahead=at + the + 1)
+        and c.word("ending", ahead=last)
+    ):
+        c.i += last + 1  # `at beg and end of row`
+        if c.word("of"):
+            c.take()
+            c.skip_words("the", "row", "round")
+        return True
     both = c.word("each", "both", ahead=at) or c.peek(at).value == "both"
     if not at or not (both and (c.word("ending", "side", ahead=at + 1) or c.peek(at + 1).value in ("ends", "end"))):
         return False
@@ -51,6 +64,9 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         c.i += 1  # `dec 1 sc`: by one
         kind = plain(c.take().value)
     number = 0
+    if c.peek().type == "number" and c.peek(1).type == "stitch" and c.word("evenly", ahead=2):
+        number = c.take().n  # `increase 6 sc evenly`
+        kind = plain(c.take().value)
     if (
         c.peek().type == "number"
         and not c.word("times", ahead=1)

@@ -14,7 +14,7 @@ from generator.notation.multiples import (
     read_multiple,
     with_chains,
 )
-from generator.notation.phrases import manner
+from generator.notation.phrases import as_one, manner
 from generator.notation.picots import named_picot, picot_here
 from generator.notation.places import read_place, space_named, starts_place
 from generator.notation.said import LOOPS
@@ -43,6 +43,9 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     """`2 sc in next st`, `sc around`, `dc 3`, `inc x6`, `dc2tog over next 2 sts`, `fpdc around next dc`."""
     begin = c.i
     c.skip_words("work", "a", "again", "and", "only")
+    if c.peek().value == "off" and c.i and c.tokens[c.i - 1].value == "work":
+        c.take()  # `work off 2 sc as one`
+        c.skip_words("the", "next")
     if c.word("last", "first") and c.peek(1).type == "stitch":
         c.take()
     if c.word("st") and c.peek(1).value == "of" and c.peek(2).type == "stitch":
@@ -97,6 +100,9 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
     c.take()
     if c.word("st") and token.type == "stitch":
         c.take()
+    if n is not None and n > 1 and as_one(c) and is_stitch(f"{identity}{n}tog"):
+        c.i += 1 if c.word("together") else 2
+        identity, n = f"{identity}{n}tog", None
     if identity == "picot":
         return named_picot(c, memory, begin, n)
     if c.word("inc", "dec") and token.type == "stitch":  # `dc inc`, `sc dec`
