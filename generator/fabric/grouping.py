@@ -36,6 +36,8 @@ class Grouper(Stitcher):
             for k in range(1 if t.space or t.kind in ("ring", "gap") else t.n)
         ]
         opens = not (self.begun or self.new or self.depth) and len(places) == 1
+        if step.target.how is How.SAME and len(self.new) == 1 and self.new[0].start:
+            self.new[0].group = self.group  # the beginning chain is the first stitch of the group
         self.begun = True
         for place in places:
             if len(self.runs) > MOST_STITCHES:

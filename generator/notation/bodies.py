@@ -14,6 +14,7 @@ from typing import Any
 
 from generator.notation import slips
 from generator.notation.cursor import Cursor
+from generator.notation.lastheap import last_heap
 from generator.notation.lexicon import lexicon
 from generator.notation.memory import Memory
 from generator.notation.multiples import plain
@@ -62,6 +63,7 @@ def read_body(text: str, offset: int, label: Label, terms: str, memory: Memory) 
     tokens = _plain_row(tokenize(text, offset, lexicon(terms)), text, memory.stitch)
     steps, stated, mended = _with_slips(tokens, terms, memory)
     stated = stated or stated_until(steps, tokens)
+    memory.heap = last_heap(steps) or memory.heap
     if label.word in (Word.ROUND, Word.ROW) and _says_nothing(steps):
         # A numbered round is worked: words of which none was known are no remark there.
         steps = [Unread(steps[0].span.cover(steps[-1].span), text.strip()[:80])]

@@ -15,6 +15,7 @@ from generator.notation.tree import (
     Step,
     Target,
 )
+from generator.vocabulary.load import stitch
 
 
 def chains(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -50,6 +51,8 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         return None
     c.skip_words("more", "st", "loosely")
     memory.started = True
+    if n > 1 and (first := _for_stitch(c)):
+        return [Chain(c.span(begin), n, first, max(0, n - stitch(first).turning_chain))]
     if n > 1 and (for_picot(c) or picot_here(c)):
         if picot_here(c):
             c.take()
@@ -96,6 +99,26 @@ def _and_space(c: Cursor, before: Target) -> list[Step]:
     c.i += at + 1
     # Behind the first stitch the chain that begins the row takes the place of both.
     return [] if before.how is How.FIRST else [Skip(c.span(begin), Target(How.NEXT, Noun.SPACE))]
+
+
+def _for_stitch(c: Cursor) -> str:
+    """`ch 3 for first dc`, `ch 5 for 1 dc and ch 2`: what the chain stands for, taken; empty when it says nothing."""
+    mark = c.i
+    if c.word("as"):
+        c.take()
+        c.skip_words("a", "the")
+        if c.peek().n == 1 and c.peek().type in ("number", "ordinal"):
+            c.take()
+        token = c.peek()
+        closes = c.peek(1).type in ("sign", "end") or c.word("and", ahead=1)
+        if token.type == "stitch" and token.value in ("sc", "hdc", "dc", "tr", "dtr") and closes:
+            c.take()
+            if c.word("and") and c.word("chain", ahead=1) and c.peek(2).type == "number":
+                c.i += 3
+                c.skip_words("sp")
+            return token.value
+    c.i = mark
+    return ""
 
 
 def skips(c: Cursor, memory: Memory) -> list[Step] | None:

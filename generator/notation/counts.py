@@ -30,6 +30,8 @@ def read_count(c: Cursor) -> Stated | None:
     chains = False
     some = False
     while not c.done():
+        if some and c.word("with") and (c.word("chain", ahead=1) or c.word("chain", ahead=2)):
+            break  # `8 groups with ch 1 between each group`
         if c.sign(",", ";", "+", "&", ".", "/") or c.word("and", "with"):
             c.take()
             continue

@@ -37,6 +37,8 @@ class Memory:
     legs: bool = False
     """Stitches are spelled out on this line (see `spelled`)."""
 
+    heap: tuple[Step, ...] = ()
+    """The group worked last, which the text may go on to call a shell."""
     picot: Picot = field(default_factory=Picot)
     """What the text's picots are, once it has said so."""
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
+from generator.notation.lastheap import placed_at
 from generator.notation.memory import Memory
 from generator.notation.multiples import (
     count_after,
@@ -355,6 +356,8 @@ def _shell(c: Cursor, memory: Memory, n: int | None, begin: int) -> list[Step] |
     """A named group worked: `shell in next shell`, `5 shells`. Its stitches come from its definition."""
     name = c.peek().value
     defined = memory.specials.get(name) or (_v_stitch(c) if name == "v" else memory.specials.get("shell"))
+    if defined is None and memory.heap:
+        defined = placed_at(memory.heap, c.span(begin))
     if defined is None:
         c.i = begin
         return None
