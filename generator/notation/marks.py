@@ -89,6 +89,8 @@ def marked(item: Step) -> str:
 def last_repeat(folder: Folder) -> int | None:
     for index in range(len(folder.items) - 1, -1, -1):
         item = folder.items[index]
-        if isinstance(item, Repeat) or (isinstance(item, Choice) and item.kind in ("rep-n", "rep-closed")):
+        if isinstance(item, Choice) and item.kind in ("rep-n", "rep-closed"):
+            item = item.options[0].steps[0]
+        if isinstance(item, Repeat):
             return index
     return None

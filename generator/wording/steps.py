@@ -195,7 +195,8 @@ def again(step: tree.Again, scene: Scene) -> str:
     voice = scene.voice
     text = _again_what(step, scene)
     if step.until_stitches:
-        text = voice.say("again-stitches", again=text, n=step.until_stitches, stitches=voice.term("stitch", 2))
+        phrase = "again-stitches-each" if step.until_each else "again-stitches"
+        text = voice.say(phrase, again=text, n=step.until_stitches, stitches=_counted(step, voice))
     elif step.until_length_mm:
         text = voice.say("again-length", again=text, length=measure(step.until_length_mm, voice))
     elif step.passes > 1:
@@ -203,6 +204,12 @@ def again(step: tree.Again, scene: Scene) -> str:
     if step.ending:
         text = voice.say("again-ending", again=text, course=scene.course(), n=step.ending)
     return text
+
+
+def _counted(step: tree.Again, voice: Voice) -> str:
+    """What is counted up to."""
+    kind, n = step.until_kind or "stitch", step.until_stitches
+    return voice.term(kind, n) if kind in voice.language.terms else voice.stitch(kind, n)
 
 
 def _again_what(step: tree.Again, scene: Scene) -> str:
