@@ -9,8 +9,10 @@ from generator.notation.tree import (
     FastenOff,
     Foundation,
     Group,
+    How,
     Join,
     Line,
+    Mesh,
     Noun,
     PartRef,
     Remark,
@@ -93,7 +95,7 @@ def ends(steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...], b
         at -= 1
     if turn < 0:
         return steps, (), False
-    if not any(isinstance(s, (Work, Repeat, Group)) for s in steps[:turn]):
+    if not any(isinstance(s, (Work, Repeat, Group, Mesh)) for s in steps[:turn]):
         return steps, (), False
     kept = tuple(s for k, s in enumerate(steps) if k not in (turn, chain))
     return kept, (steps[chain],) if chain >= 0 else (), True
@@ -120,6 +122,8 @@ def founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
     first = next((s for s in flat(body) if isinstance(s, (Work, Ring, Join))), None)
     if _lifts(body, first):
         return body  # `chain 3, and make trebles all around`: along something else
+    if netted := _squares(body):
+        return netted
     if isinstance(first, Work) and first.target.noun is Noun.RING:
         return body  # `ch 3, 11 dc in magic ring`: the chain is the round's own beginning
     out: list[Step] = []
@@ -152,6 +156,29 @@ def founded(body: tuple[Step, ...]) -> tuple[Step, ...]:
         out.append(step)
         k += 1
     return tuple(out)
+
+
+def _squares(body: tuple[Step, ...]) -> tuple[Step, ...]:
+    """A row of filet with nothing below it, from the middle of a pattern: worked along a chain of the right length."""
+    works = [s for s in flat(body) if isinstance(s, (Work, Group, Mesh))]
+    first = works[0] if works else None
+    grown = isinstance(first, Work) and first.target.how is How.FIRST
+    if not isinstance(body[0] if body else None, Chain) or not (grown or isinstance(first, Mesh)):
+        return ()
+    if not all(isinstance(s, Mesh) for s in works[int(grown) :]) or len(works) < 2:
+        return ()
+    width = next(s.chains for s in works if isinstance(s, Mesh)) + 1
+    n = sum(_made(s) for s in body) - int(grown)
+    return (Foundation(body[0].span, max(1, n * width + int(grown))), *body)
+
+
+def _made(step: Step) -> int:
+    """Squares a step makes."""
+    if isinstance(step, Mesh):
+        return step.n
+    if isinstance(step, Choice):
+        return sum(_made(inner) for inner in step.options[0].steps)
+    return step.times.n * sum(_made(inner) for inner in step.steps) if isinstance(step, Repeat) else 0
 
 
 def _lifts(body: tuple[Step, ...], first: Step | None) -> bool:

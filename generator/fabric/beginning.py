@@ -7,6 +7,7 @@ from generator.fabric.seek import Seeker
 from generator.notation.tree import (
     Chain,
     How,
+    Mesh,
     Noun,
     OtherSide,
     Target,
@@ -126,6 +127,8 @@ class Beginner(Seeker):
         """Move the start of the round along by slip stitches; the places passed come last."""
         target = step.target
         hand = self.hand
+        if self.settings.rows and any(isinstance(s, Mesh) for s in self.rest):
+            return self._leave_squares(step)
         if target.noun in (Noun.SPACE, Noun.CORNER) or (target.noun is Noun.CHAIN and any(i.space for i in hand.items)):
             at = next(
                 (
@@ -168,6 +171,19 @@ class Beginner(Seeker):
             )
         self.hand = Hand(items)
         self.hand.used = used
+
+    def _leave_squares(self, step: Work) -> bool:
+        """`sl st across next 3 sps`: in rows of filet the squares passed stay behind; the row begins at their last post."""
+        items, at = self.hand.items, 0
+        left = step.target.count if step.target.noun is Noun.SPACE else 0
+        while left and at < len(items):
+            left -= items[at].space
+            at += 1
+        moved = sum(item.n for item in items[:at])
+        self.hand = Hand(items[at:])
+        self.emit("sl-st", max(1, min(moved, 50)), None, step.span, role=Role.TRAVEL)
+        self.shift += moved
+        return True
 
     def _rotate(self, at: int) -> None:
         items = self.hand.items

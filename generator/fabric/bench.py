@@ -73,6 +73,9 @@ class Bench:
         self.heap = 0
         """Chains a shell of the row below hangs on, once this course has named them: `in ch-2 loop of next shell`."""
         self.closes_picot = False
+        self.overrun: Problem | None = None
+        self.meshes = self.wider = 0
+        """Squares of filet made, and how many may be made beyond the end of the row below."""
         self.start_said = False
         """The text says itself what the beginning chain counts as."""
 
@@ -160,14 +163,14 @@ class Bench:
         tail = self.new[-1] if self.new else None
         return (
             self.hand.copy(), len(self.new), tail.n if tail else 0, len(self.runs), self.number, self.group, self.place, self.stitch,
-            self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
+            self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed, self.meshes,
         )  # fmt: skip
 
     def restore(self, snap: tuple[object, ...]) -> None:
         """Back to a snapshot."""
         (
             hand, n_new, tail, n_runs, self.number, self.group, self.place, self.stitch, self.begun, self.made, self.groups,
-            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed,
+            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed, self.meshes,
         ) = snap  # type: ignore[assignment] # fmt: skip
         assert isinstance(hand, Hand) and isinstance(n_new, int) and isinstance(tail, int) and isinstance(n_runs, int)
         self.hand = hand

@@ -25,6 +25,8 @@ class Tally:
     """What was worked, to be looked at where heaps are stated."""
     begun: bool = False
     """The edge begins with a chain that counts."""
+    meshes: int = 0
+    """Squares of filet, open and filled."""
 
     def heaped(self, noun: str) -> set[int]:
         """How many shells, groups, V-stitches there may be said to be; empty where nothing is heaped in one place."""
@@ -112,6 +114,8 @@ def _total(total: int, found: Tally, kinds_named: bool) -> bool:
 
 
 def _kind(name: str, n: int, found: Tally) -> bool:
+    if name == "mesh":
+        return n == found.meshes if found.meshes else _kind("sp", n, found)
     if name == "sp":
         return n == found.spaces if found.spaces else n in (found.passes, found.groups, found.live)
     if name.startswith("sp:"):
@@ -140,6 +144,6 @@ def _kind(name: str, n: int, found: Tally) -> bool:
 
 def knows(stated: Stated, found: Tally | None = None) -> bool:
     """Whether the count is in units that can be compared without doubt; heaps are, where the work has any."""
-    if stated.total is not None or any(is_stitch(name) or name.startswith("sp") for name, _ in stated.kinds):
+    if stated.total is not None or any(is_stitch(name) or name.startswith(("sp", "mesh")) for name, _ in stated.kinds):
         return True
     return found is not None and any(name in HEAPS and found.heaped(name) for name, _ in stated.kinds)

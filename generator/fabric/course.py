@@ -7,10 +7,10 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 from dataclasses import replace
 
 from generator.fabric.edge import Hand, Item
+from generator.fabric.filet import Netter
 from generator.fabric.foresight import any_corner, corners_of, main_stitch
 from generator.fabric.ground import MOST_STEPS
 from generator.fabric.model import Fault, Role
-from generator.fabric.repeating import Repeater
 from generator.notation.tree import (
     Along,
     Chain,
@@ -20,6 +20,7 @@ from generator.notation.tree import (
     Group,
     How,
     Join,
+    Mesh,
     Noun,
     OtherSide,
     Picot,
@@ -39,7 +40,7 @@ from generator.notation.tree import (
 _TALL = frozenset(("dc", "tr", "dtr", "trtr", "qtr"))
 
 
-class Weaver(Repeater):
+class Weaver(Netter):
     """Works one course. Make it, call `run`, read what it left."""
 
     def run(self, steps: tuple[Step, ...]) -> bool:
@@ -47,7 +48,10 @@ class Weaver(Repeater):
         self.body = steps
         self.main = main_stitch(steps) or self.main
         self.hold_closing(steps)
-        return self.steps(steps)
+        ok = self.steps(steps)
+        if ok and self.overrun is not None:
+            self.problem = self.overrun
+        return ok and self.overrun is None
 
     def steps(self, steps: tuple[Step, ...]) -> bool:
         """Carry out steps in order."""
@@ -101,6 +105,8 @@ class Weaver(Repeater):
             return self.other_side(step)
         if isinstance(step, Shape):
             return self.shaped(step)
+        if isinstance(step, Mesh):
+            return self.mesh(step)
         if isinstance(step, Along):
             return self.along(step)
         if isinstance(step, Reached):

@@ -8,6 +8,7 @@ from generator.notation.tree import (
     Group,
     How,
     Join,
+    Mesh,
     Noun,
     Repeat,
     Shape,
@@ -100,7 +101,7 @@ def main_stitch(steps: tuple[Step, ...]) -> str:
                 return inner
         if isinstance(step, Along):
             return step.stitch
-        if isinstance(step, Shape):
+        if isinstance(step, (Shape, Mesh)):
             return step.stitch
     return ""
 

@@ -1,6 +1,5 @@
 """Steps several times over, or to the end of the course."""
 
-from generator.fabric.filet import SQUARES
 from generator.fabric.foresight import brings_chain, last_chains, needs, only_closes
 from generator.fabric.ground import MOST_STITCHES
 from generator.fabric.model import Fault, Problem
@@ -18,8 +17,6 @@ class Repeater(Retracer):
 
     def repeat(self, step: Repeat) -> bool:
         """Steps several times over."""
-        if step.mark in SQUARES and self.hand.items and not self.ground.ring:
-            return self.squares(step)
         if step.times.to_end or step.times.until is not None:
             return self._repeat_to_end(step)
         begin_left = self.hand.stitches_left()

@@ -7,8 +7,8 @@ makes or takes. Nothing is decided here; where a pass could turn out otherwise, 
 from dataclasses import dataclass
 
 from generator.fabric.edge import Item, Taken
-from generator.fabric.filet import FiletWorker
 from generator.fabric.ground import MOST_STEPS
+from generator.fabric.grouping import Grouper
 from generator.fabric.model import Run
 from generator.notation.tree import Chain, How, Noun, Repeat, Skip, Step, Target, Work
 from generator.vocabulary.load import stitch
@@ -31,7 +31,7 @@ class Before:
     skipped: Taken | None
 
 
-class Retracer(FiletWorker):
+class Retracer(Grouper):
     """Lays passes again."""
 
     def before(self) -> Before | None:

@@ -1,6 +1,6 @@
 """One course carried from state to state: its beginning, the weaving, what is left over at its end."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.fabric.after import covered_by_extra, in_rows, places_used, spread
 from generator.fabric.asking import (
@@ -190,6 +190,8 @@ class Shuttle:
             edge = state.edge  # told loop by loop, a stitch without a name: what it leaves is not known
             state.unsure = True
         found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups, tuple(weaver.runs))
+        if weaver.meshes:
+            found = replace(found, meshes=weaver.meshes)
         rows = in_rows(state, weaver, line, turns)
         make = Make.FOUNDATION if founding else Make.JOINED if weaver.joined else Make.ROW if rows else Make.SPIRAL
         side = line.label.side if line is not None else ""

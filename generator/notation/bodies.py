@@ -18,6 +18,7 @@ from generator.notation.lastheap import last_heap
 from generator.notation.lexicon import lexicon
 from generator.notation.memory import Memory
 from generator.notation.multiples import plain
+from generator.notation.netting import netted
 from generator.notation.passage import Passage
 from generator.notation.settling import settled
 from generator.notation.spelled import swept
@@ -105,6 +106,7 @@ def _read(tokens: list[Token], memory: Memory) -> tuple[list[Step], Stated | Non
     passage.read()
     passage.folder.close_open_marks()
     steps, _ = passage.folder.done()
+    steps = netted(steps, memory)
     return swept(steps) if memory.legs else steps, passage.stated
 
 

@@ -185,7 +185,8 @@ def _count(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
     if not passage.folder.items and c.done() and stated.total is not None and not stated.kinds:
         passage.stated = replace(stated, span=span)
         return True
-    if _made(inner) and not c.done() and not _closes_line(c):
+    changed = any(t.value in ("increased", "decreased") for t in inner.tokens[inner.i : inner.end])
+    if changed or (_made(inner) and not c.done() and not _closes_line(c)):
         passage.folder.add([Remark(span, "", "note")])  # `(shell made)`, `(1 sp made)` in the middle
         return True
     if passage.stated is not None and stated.kinds and stated.total is None and passage.stated.total is not None:

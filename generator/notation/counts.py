@@ -145,7 +145,7 @@ def _noun(c: Cursor) -> str | None:
         return "ch"
     if token.value in ("sp", "loop", "mesh"):
         c.take()
-        return "sp"
+        return "mesh" if token.value == "mesh" else "sp"
     if token.value in ("round", "row"):
         c.take()
         return token.value

@@ -420,6 +420,10 @@ def _space(c: Cursor, said: Said) -> Target:
 
 def _corner(c: Cursor, said: Said) -> Target:
     size = 0
+    if c.word("st") and c.word("of", ahead=1) and c.word("last", "previous", ahead=2) and c.word("row", ahead=3):
+        c.take()
+        said.first, said.next = True, False  # of a row: the stitch at the end where the work stands
+        return as_target(said, Noun.STITCH)
     if c.word("chain"):
         c.take()
         if c.peek().type == "number":

@@ -10,10 +10,10 @@ from generator.notation.colourwork import coloured, taken_up
 from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
-from generator.notation.filet import meshes
 from generator.notation.groups import as_parts, place_first
 from generator.notation.joining import joins, rings
 from generator.notation.named import named
+from generator.notation.netting import meshes, total_of_squares
 from generator.notation.phrases import is_technique, purpose
 from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
@@ -67,6 +67,9 @@ class Passage(Telling):
         if token.type == "sign":
             self._sign(token)
             return
+        if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
+            self._put(grown)
+            return
         if (token.type == "stitch" and not c.word("evenly", ahead=1)) or (
             token.type == "word" and token.value in ("inc", "dec")
         ):
@@ -74,6 +77,9 @@ class Passage(Telling):
             if steps:
                 self._put(taken_up(c, self.memory, steps))
                 return
+        if total_of_squares(c):
+            self._put(meshes(c, self.memory) or [])
+            return
         if self._count_here():
             return
         if self._commencing() or self._define_sentence() or self._lead_in():

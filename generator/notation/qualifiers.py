@@ -53,6 +53,9 @@ def _around(c: Cursor, target: Target, said: Said) -> Target | None:
         c.take()
         one = target.how is How.NEXT and not said.next and target.noun is not Noun.RING
         return replace(target, how=How.EACH) if one else target
+    if c.word("across") and target.how is How.EACH and target.noun is Noun.CHAIN and c.word("sp", "mesh", ahead=1):
+        c.i += 2  # `sl st in each ch across sp`
+        return replace(target, how=How.NEXT, noun=Noun.SPACE)
     if (c.word("across") and target.how is How.EACH) or (c.word("around", "across") and said.count > 1):
         c.take()
         return target

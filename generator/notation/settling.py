@@ -4,7 +4,6 @@ from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
 from generator.notation.endings import endings
-from generator.notation.filet import counted_in_stitches
 from generator.notation.inturn import at_each_end, in_turn, left_to_the_maker, shaped_throughout
 from generator.notation.picots import closed_chains
 from generator.notation.starting import started
@@ -38,7 +37,7 @@ from generator.notation.tree import (
 def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     """Steps that only the whole line can name: a slip stitch into the first stitch at the end joins; a chain that
     nothing precedes and a label-less line is a foundation."""
-    out = list(counted_in_stitches(closed_chains(steps)))
+    out = list(closed_chains(steps))
     started(out)
     _lone(out, label)
     if label.word is not Word.NONE or label.numbers:

@@ -173,6 +173,25 @@ class Skip(Step):
 
 
 @dataclass(frozen=True, slots=True)
+class Mesh(Step):
+    """Squares of filet, one after the other: spaces (`3 sps`) or, `filled`, blocks (`7 dc` behind a space: 2).
+
+    `n` is 0 for as many as there are. A square has its further post and `chains` chains or stitches before it.
+    """
+
+    n: int = 1
+    filled: bool = False
+    stitch: str = "dc"
+    chains: int = 2
+    total: bool = False
+    """Squares made before in this row are among them (`ch 7, dc in first st; total 4 sps`)."""
+    more: bool = False
+    """Said to be more than those made before (`make 4 more sps`)."""
+    grows: bool = False
+    """They are made beyond the row's end (`inc 1 sp`)."""
+
+
+@dataclass(frozen=True, slots=True)
 class Picot(Step):
     """`n` chains closed on themselves: an ornament on the edge that is no place for the next round."""
 

@@ -17,7 +17,7 @@ from generator.wording.voice import Style, takes
 
 Known = (
     tree.Work | tree.Chain | tree.Group | tree.Repeat | tree.Skip | tree.Picot | tree.Join | tree.Turn | tree.Stay
-    | tree.Ring | tree.Foundation | tree.Yarn | tree.FastenOff | tree.OtherSide | tree.Along | tree.Shape | tree.Again
+    | tree.Mesh | tree.Ring | tree.Foundation | tree.Yarn | tree.FastenOff | tree.OtherSide | tree.Along | tree.Shape | tree.Again
     | tree.Measure | tree.PartRef | tree.Convention | tree.Remark | tree.Reached | tree.Define | tree.Unread | tree.Choice
 )  # fmt: skip
 """All classes of steps; a test holds it against the tree, and `assert_never` holds `say` against it."""
@@ -40,6 +40,8 @@ def say(step: Step, scene: Scene) -> str:
             return steps.skip(known, scene)
         case tree.Picot():
             return steps.picot(known, scene)
+        case tree.Mesh():
+            return steps.squares(known, scene)
         case tree.Join():
             return steps.join(known, scene)
         case tree.Turn():
@@ -126,9 +128,6 @@ def group(step: tree.Group, scene: Scene) -> str:
 def repeat(step: tree.Repeat, scene: Scene) -> str:
     """A repeat in house grammar. An asterisk can't hold another one, so inner repeats take brackets."""
     voice, times = scene.voice, step.times
-    if step.mark in ("mesh", "block") and not times.to_end:
-        many = "" if times.n > 1 else "-one"
-        return voice.say(f"filet-{step.mark}{many}", n=times.n)
     if times == tree.Times(1) and not step.stop_at:
         return listed(step.steps, scene)
     nested = any(isinstance(inner, tree.Repeat) for inner in step.steps)

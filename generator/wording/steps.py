@@ -99,6 +99,18 @@ def skip(step: tree.Skip, scene: Scene) -> str:
     return voice.say("skip", skip=voice.term("skip"), where=where(step.target, scene))
 
 
+def squares(step: tree.Mesh, scene: Scene) -> str:
+    """Squares of filet by their number."""
+    voice = scene.voice
+    name = "block" if step.filled else "space"
+    if not step.n:
+        return voice.say("squares-each", one=voice.term(name))
+    phrase = (
+        "squares-grow" if step.grows else "squares-total" if step.total else "squares-more" if step.more else "squares"
+    )
+    return voice.say(phrase, n=step.n, things=voice.term(name, step.n), increase=voice.term("increase"))
+
+
 def picot(step: tree.Picot, scene: Scene) -> str:
     """A picot by its name where it is the usual one, else by its chains and where they close."""
     voice = scene.voice
