@@ -6,6 +6,7 @@ from importlib import resources
 
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
+from generator.notation.multiples import plain
 from generator.notation.tree import Repeat, Stated, Step, Target, Times, Work
 
 
@@ -43,7 +44,7 @@ def over_units(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("and", "work")
     n = c.take().n if c.peek().type == "number" else 0
     if c.peek().type == "stitch":
-        memory.stitch = c.take().value
+        memory.stitch = plain(c.take().value)
     at = 2 if c.word("the", ahead=1) else 1
     if not n or not c.word("over", "on", "in") or c.peek(at).type != "number" or not (unit := _unit(c, at + 1)):
         c.i = begin
