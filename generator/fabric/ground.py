@@ -1,6 +1,6 @@
 """What a course stands on besides its edge, and how questions the text leaves open are answered for it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from generator.fabric.edge import Item
 
@@ -18,7 +18,10 @@ class Ground:
     foundation: int = 0
     """Chains of a foundation not yet worked into."""
     foundation_first: int = 0
-    other_side: list[Item] = field(default_factory=list)
+    ends: int = 0
+    """Rows of the piece so far, each with an end on either side; 0 when that is not known."""
+    foot: tuple[Item, ...] = ()
+    """The chains of the foundation from below, once its first row is worked."""
     open: bool = False
     """On a piece that the text at hand doesn't show: every place that is asked for is there."""
     claimed: int = 0

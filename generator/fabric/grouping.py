@@ -173,7 +173,8 @@ class Grouper(Stitcher):
     def along(self, step: Along) -> bool:
         """An edging without a count: one stitch over every place there is."""
         self.loose = True
-        taken = self._each(Target(How.EACH), step.span) if self.hand.items else []
+        whole = Target(How.EACH, Noun.ROW_END if step.beside else Noun.STITCH)
+        taken = self.row_ends(whole) if step.beside else self._each(whole, step.span) if self.hand.items else []
         self.problem = None
         for place in taken or []:
             self._stitches(Work(step.span, step.stitch), place, False)

@@ -1,7 +1,7 @@
 """Finding the places a target names, along the edge."""
 
-from generator.fabric.closing import Closer
 from generator.fabric.edge import Hand, Item, Taken, stitches_in
+from generator.fabric.edging import Edger
 from generator.fabric.evenly import every_nth, last_of
 from generator.fabric.foresight import chains_of, kept_for_the_end
 from generator.fabric.model import Fault
@@ -18,13 +18,15 @@ from generator.source import Span
 from generator.vocabulary.load import stitch
 
 
-class Seeker(Closer):
+class Seeker(Edger):
     """Looks for the places of a target. What is not there becomes a problem."""
 
     def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
         """The places of a target, taken from the edge. None with a problem when they are not there."""
         if target.side and self.ground.foundation and not self.sides and self.begun:
             self.far_side()  # `1 in each of 31 stitches down the other side`
+        elif self.ground.ends:
+            self.go_round(target)
         hand = self.hand
         noun, how = target.noun, target.how
         if how is How.NEXT and noun is Noun.STITCH and not (self.ground.ring or self.ground.open):
@@ -50,12 +52,11 @@ class Seeker(Closer):
         if noun is Noun.START:
             return self._start_place(span)
         if noun in (Noun.SPACE, Noun.CORNER):
-            return self._spaces(target, span)
+            return self.piece_corner(target) or self._spaces(target, span)
         if noun is Noun.GAP:
             return self._gaps(target, span)
         if noun is Noun.ROW_END:
-            self.loose = True
-            return [Taken(max(0, self.number - 1), 1, 1)] * max(1, target.count)
+            return self.row_ends(target)
         if how is How.LAST:
             taken = self._last_one()
             if taken is None:

@@ -15,6 +15,7 @@ from generator.fabric.asking import (
 from generator.fabric.count import tally
 from generator.fabric.course import Weaver
 from generator.fabric.edge import Item, reversed_edge, stitches_in
+from generator.fabric.edging import ground_after
 from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
@@ -203,7 +204,9 @@ class Shuttle:
         if extra:
             edge = covered_by_extra(edge, weaver, extra)
         state.edge, state.number, state.group, state.yarn = edge, weaver.number, weaver.group, weaver.yarn
-        state.ground = weaver.ground if founding or not weaver.begun else Ground()
+        state.ground = (
+            weaver.ground if founding or not weaver.begun else ground_after(weaver.ground, weaver.runs, edge, rows)
+        )
         state.started = state.started or bool(weaver.runs)
         state.rows = rows if weaver.begun else state.rows
         state.turned = turns or (weaver.turned and not turns)

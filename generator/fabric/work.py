@@ -16,6 +16,7 @@ from generator.fabric.search import Searcher
 from generator.fabric.state import Outcome, Settings, State
 from generator.fabric.verdict import ambiguous, choose, count_problem, explain, leans
 from generator.notation.tree import (
+    Along,
     Chain,
     Choice,
     Convention,
@@ -294,7 +295,10 @@ def _told(piece: Piece) -> bool:
 
 def _shaped_anyhow(chosen: Outcome) -> bool:
     """Whether a course is shaped where and as often as the maker sees fit: no count of it can be checked."""
-    return any(isinstance(step, Remark) and step.act == "shaping" for step in chosen.steps)
+    return any(
+        (isinstance(step, Remark) and step.act == "shaping") or (isinstance(step, Along) and step.beside)
+        for step in chosen.steps
+    )
 
 
 def _doubtful(part: Part) -> bool:

@@ -297,7 +297,9 @@ def edging(c: Cursor, memory: Memory) -> list[Step] | None:
         name = c.take().value
         c.take()
         c.skip_words("spaced")
+        far = c.i
         rest_of_clause(c)
-        return [Along(c.span(begin), name)]
+        beside = any(t.value in ("side", "end", "ends", "ending") for t in c.tokens[far : c.i])
+        return [Along(c.span(begin), name, beside=beside)]
     c.i = begin
     return None

@@ -209,12 +209,23 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         if c.peek(1).value in ("end", "ends", "ending") or c.word("ending", ahead=1):
             c.i += 2
             return as_target(said, Noun.ROW_END)
+        if said.each and not said.next and (c.word("across", "around", ahead=1) or _down(c, 1)):
+            c.take()
+            return as_target(said, Noun.ROW_END)  # `in each row along the side`
         return None
+    elif value == "side" and c.word("of", ahead=1) and c.word("each", ahead=2) and c.word("row", ahead=3):
+        said.each = True  # `in the side of each row`
+        c.i += 4
+        return as_target(said, Noun.ROW_END)
     elif value == "ending" and c.word("of", "chain", "st", ahead=1):
         said.last = said.last or not c.word("chain", ahead=1)
         said.start = c.word("chain", ahead=1)
         c.take()
+        of_each = c.word("of")
         c.skip_words("of", "the")
+        if of_each and c.word("each"):
+            said.each, said.last = True, False
+            c.take()
         if c.word("row", "round"):
             c.take()
             return as_target(said, Noun.ROW_END)
@@ -230,6 +241,13 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         return as_target(said, Noun.STITCH) if far or enough(said) else None
     c.take()
     return True
+
+
+def _down(c: Cursor, ahead: int) -> bool:
+    """Whether `down the side`, `along this edge`, `up the other side` stands there."""
+    return c.peek(ahead).value in ("down", "up", "along", "on") and any(
+        c.word("side", ahead=ahead + k) or c.peek(ahead + k).value == "edge" for k in (1, 2, 3)
+    )
 
 
 def replace_each(said: Said) -> Said:
@@ -412,6 +430,11 @@ def _space(c: Cursor, said: Said) -> Target:
         return as_target(said, Noun.GAP if not said.each else Noun.SPACE)
     if said.gap:
         return as_target(said, Noun.GAP)
+    at = 2 if c.word("the", ahead=1) else 1
+    if c.word("of") and c.word("foundation", ahead=at):
+        c.i += at + 1  # `each unworked loop of the foundation chain`
+        c.skip_words("chain")
+        return as_target(said, Noun.CHAIN)
     if c.word("of") and c.peek(1).type == "number" and c.word("chain", ahead=2):
         c.i += 3  # `each space of 3 chain`
         return as_target(said, Noun.SPACE, size=c.tokens[c.i - 2].n)

@@ -58,6 +58,11 @@ def _around(c: Cursor, target: Target, said: Said) -> Target | None:
         return replace(target, how=How.NEXT, noun=Noun.SPACE)
     if (c.word("across") and target.how is How.EACH) or (c.word("around", "across") and said.count > 1):
         c.take()
+        at = 1 if c.word("the") else 0
+        if c.word("foundation", ahead=at) and target.noun is Noun.STITCH:
+            c.i += at + 1  # `in each st across the foundation chain`
+            c.skip_words("chain")
+            return replace(target, noun=Noun.CHAIN, kind="")
         return target
     if c.word("across") and target.noun is Noun.SPACE and target.how is How.NEXT and not said.next:
         c.take()

@@ -271,6 +271,8 @@ class Along(Step):
 
     stitch: str = "sc"
     corners: int = 0
+    beside: bool = False
+    """Along the row ends, as many as the maker finds right."""
 
 
 @dataclass(frozen=True, slots=True)
