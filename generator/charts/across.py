@@ -1,11 +1,14 @@
 """Across the rounds: every stitch as tall as it is, level with its neighbours; arches of chains bulge outward."""
 
 import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.charts.equations import Equations
+from generator.charts.equations import Equations, Ties
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level
 from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
@@ -28,81 +31,127 @@ CHAIN_AIR = 0.22
 """From the middle of a foundation chain to the feet on it."""
 
 
-def place_across(layout: Layout) -> NDArray[np.float64]:
-    graph = layout.graph
-    equations = Equations(len(graph.nodes))
-    for c in layout.shown:
-        target = _rise_target(layout, c)
-        for n in graph.courses[c]:
-            _height(layout, equations, graph.nodes[n], target)
-    for a, b, _c, _turns in layout.links():
-        here, there = graph.nodes[a], graph.nodes[b]
-        if {Sort.SPACE, Sort.POINT} & {here.sort, there.sort}:
-            continue
-        alike = Sort.CHAIN in (here.sort, there.sort) or (
-            abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
-        )
-        shared = here.sharers > 2 and here.parents == there.parents and not layout.slope
-        weight = (LEVEL if not shared else 0.12) if alike else 0.05
-        if layout.slope:
-            climb = layout.slope_between(a, b) * float(layout.z[b] - layout.z[a])
-            equations.add([(b, 1.0), (a, -1.0)], climb, WAVE * weight)
-        else:
-            equations.add([(b, 1.0), (a, -1.0)], 0.0, weight)
-    seat_across(layout, equations)
-    return equations.solve()
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """What the nodes of a course stand on in one pass."""
+
+    base: float
+    rise: float
+    """Mean height of its stitches."""
+    factor: float
+    """By how much their heights are stretched so that they find room."""
 
 
-def _rise_target(layout: Layout, c: int) -> float:
+Ask = Callable[[Layout, Node, Stand], float]
+"""What a node's equation comes to, with the places as they are now."""
+
+
+class Across:
+    """The places across the rounds of one layout, asked for again in every pass: who is tied to whom stays."""
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout, nodes = layout, layout.graph.nodes
+        self.rows = [(c, mean_rise(layout.graph, c), [nodes[n] for n in layout.graph.courses[c]]) for c in layout.shown]
+        tied = [_tied(layout, node) for _, _, row in self.rows for node in row]
+        self.asks = [ask for _, _, ask in tied]
+        self.heights, self.weights = Ties.of([terms for terms, _, _ in tied]), np.asarray([w for _, w, _ in tied])
+        bent = {Sort.SPACE, Sort.POINT}
+        self.links = [(a, b) for a, b, _, _ in layout.links() if not {nodes[a].sort, nodes[b].sort} & bent]
+        self.levels = Ties.of([((b, 1.0), (a, -1.0)) for a, b in self.links])
+        self.level = np.asarray([_evenness(layout, nodes[a], nodes[b]) for a, b in self.links])
+
+    def placed(self) -> NDArray[np.float64]:
+        """The distances r of all nodes, with levels and places as they are now."""
+        layout = self.layout
+        equations = Equations(len(layout.graph.nodes))
+        stands = ((Stand(layout.base(c), rise, _factor(layout, c, rise)), row) for c, rise, row in self.rows)
+        each = ((stand, node) for stand, row in stands for node in row)
+        wanted = [ask(layout, node, stand) for ask, (stand, node) in zip(self.asks, each, strict=True)]
+        equations.extend(self.heights, wanted, self.weights)
+        equations.extend(self.levels, self._climbs(), self.level)
+        seat_across(layout, equations)
+        return equations.solve()
+
+    def _climbs(self) -> NDArray[np.float64]:
+        """How much higher than the first the second of two neighbours lies; nothing but where rows slope."""
+        layout, z = self.layout, self.layout.z
+        if not layout.slope:
+            return np.zeros(len(self.links))
+        return np.asarray([layout.slope_between(a, b) * (z[b] - z[a]) for a, b in self.links])
+
+
+def _evenness(layout: Layout, here: Node, there: Node) -> float:
+    """Weight of two neighbours lying on one level."""
+    alike = Sort.CHAIN in (here.sort, there.sort) or (
+        abs(here.height - there.height) < 0.2 and not (here.loose or there.loose)
+    )
+    shared = here.sharers > 2 and here.parents == there.parents and not layout.slope
+    weight = (LEVEL if not shared else 0.12) if alike else 0.05
+    return WAVE * weight if layout.slope else weight
+
+
+def _factor(layout: Layout, c: int, rise: float) -> float:
     """Factor by which a course's heights are stretched so that its stitches find room."""
-    rise = mean_rise(layout.graph, c)
-    below = layout.base(c)
     if layout.part.courses[c].make is Make.FOUNDATION or not layout.frame.closed:
         return 1.0
-    least = least_level(layout, c, 0.0)
-    return max(1.0, (least - below) / rise) if rise > 0 else 1.0
+    return max(1.0, (least_level(layout, c, 0.0) - layout.base(c)) / rise) if rise > 0 else 1.0
 
 
-def _height(layout: Layout, equations: Equations, node: Node, factor: float) -> None:
-    """The equation that gives a node its distance across."""
-    if node.sort is Sort.SPACE:
-        _bulge(layout, equations, node)
-        return
-    if node.sort is Sort.POINT:  # its root lies between its neighbours
+def _tied(layout: Layout, node: Node) -> tuple[Sequence[tuple[int, float]], float, Ask]:
+    """The equation that gives a node its distance across: terms, weight, and what it comes to in each pass."""
+    alone = ((node.index, 1.0),)
+    if node.sort in (Sort.SPACE, Sort.POINT):  # a point's root lies between its neighbours
         before, after = ends_of_arch(layout, node.index)
-        equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], 0.0)
-        return
+        terms = (*alone, (before, -0.5), (after, -0.5))
+        return terms, 1.0, partial(_bulge, before, after) if node.sort is Sort.SPACE else _between
     if layout.part.courses[node.course].make is Make.FOUNDATION:
-        equations.add([(node.index, 1.0)], layout.level[node.course], 30.0 if not layout.slope else 1e-3)
-    elif node.sort is Sort.CHAIN:  # a chain of its own lies level between the stitches it links
-        equations.add(
-            [(node.index, 1.0)], layout.base(node.course) + mean_rise(layout.graph, node.course) * factor, 0.05
-        )
-    elif node.into is Into.RING or (not node.parents and layout.frame.closed):
-        base = layout.hub if node.into is Into.RING else layout.base(node.course)
-        if layout.slope:  # a first row in a ring opens like a fan
-            row = layout.graph.courses[node.course]
-            aside = float(layout.z[node.index]) - sum(float(layout.z[n]) for n in row) / len(row)
-            base -= node.height - math.sqrt(max(node.height**2 - aside**2, (0.55 * node.height) ** 2))
-        equations.add([(node.index, 1.0)], base + node.height * factor)
-    elif not node.parents:
-        equations.add([(node.index, 1.0)], layout.base(node.course) + node.height, 0.5)
-    else:
-        tall = node.height * (factor if node.role is not Role.EXTRA else 1.0)
-        rise = _rise(layout, node, tall, crowded=factor > 1.0) * layout.level_share(node.index)
-        terms = [(node.index, 1.0)] + [(p, -1.0 / len(node.parents)) for p in node.parents]
-        on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
-        equations.add(
-            terms,
-            rise
-            + (layout.lift.get(node.course, 0.0) if node.role is not Role.EXTRA else 0.0)
-            + (CHAIN_AIR if on_chains else 0.0),
-        )
+        return alone, 30.0 if not layout.slope else 1e-3, _on_level
+    if node.sort is Sort.CHAIN:  # a chain of its own lies level between the stitches it links
+        return alone, 0.05, _linking
+    if node.into is Into.RING or (not node.parents and layout.frame.closed):
+        return alone, 1.0, _in_ring
+    if not node.parents:
+        return alone, 0.5, _unworked
+    return (*alone, *((p, -1.0 / len(node.parents)) for p in node.parents)), 1.0, _on_parents
+
+
+def _between(_layout: Layout, _node: Node, _stand: Stand) -> float:
+    return 0.0
+
+
+def _on_level(layout: Layout, node: Node, _stand: Stand) -> float:
+    return layout.level[node.course]
+
+
+def _linking(_layout: Layout, _node: Node, stand: Stand) -> float:
+    return stand.base + stand.rise * stand.factor
+
+
+def _unworked(_layout: Layout, node: Node, stand: Stand) -> float:
+    return stand.base + node.height
+
+
+def _in_ring(layout: Layout, node: Node, stand: Stand) -> float:
+    base = layout.hub if node.into is Into.RING else stand.base
+    if layout.slope:  # a first row in a ring opens like a fan
+        row = layout.graph.courses[node.course]
+        aside = layout.z[node.index] - sum(layout.z[n] for n in row) / len(row)
+        base -= node.height - math.sqrt(max(node.height**2 - aside**2, (0.55 * node.height) ** 2))
+    return base + node.height * stand.factor
+
+
+def _on_parents(layout: Layout, node: Node, stand: Stand) -> float:
+    own = node.role is not Role.EXTRA
+    rise = _rise(layout, node, node.height * (stand.factor if own else 1.0), crowded=stand.factor > 1.0)
+    if layout.slope:
+        rise *= layout.level_share(node.index)
+    on_chains = layout.graph.nodes[node.parents[0]].sort is Sort.CHAIN
+    return rise + (layout.lift.get(node.course, 0.0) if own else 0.0) + (CHAIN_AIR if on_chains else 0.0)
 
 
 def _rise(layout: Layout, node: Node, tall: float, crowded: bool) -> float:
     """How far a post of that length gets across; in rounds stretched to find room a pair keeps all of it."""
-    if node.sharers == 2 and (crowded or not layout.frame.closed):
+    if node.sharers < 2 or (node.sharers == 2 and (crowded or not layout.frame.closed)):
         return tall
     lean = _lean(layout, node)
     rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
@@ -111,7 +160,7 @@ def _rise(layout: Layout, node: Node, tall: float, crowded: bool) -> float:
 
 def _lean(layout: Layout, node: Node) -> float:
     """How far the head stands to the side of the foot, in chart units; a fan's outer stitches lean and so end lower."""
-    if node.sharers < 2 or isinstance(layout.frame, Polygon) or layout.slope:
+    if isinstance(layout.frame, Polygon) or layout.slope:
         return 0.0
     period = layout.frame.period()
     steps = [float(layout.z[node.index] - layout.z[p]) for p in node.parents]
@@ -119,8 +168,8 @@ def _lean(layout: Layout, node: Node) -> float:
     return abs(apart) * layout.frame.stretch(float(layout.z[node.index]), layout.level[node.course])
 
 
-def _bulge(layout: Layout, equations: Equations, node: Node) -> None:
-    before, after = ends_of_arch(layout, node.index)
+def _bulge(before: int, after: int, layout: Layout, node: Node, _stand: Stand) -> float:
+    """How far the top of an arch lies above the mean of its ends."""
     a, b = layout.head(before), layout.head(after)
     chord = math.dist(a, b)
     top = sagitta(chord, len(node.stitches) * CHAIN)
@@ -133,10 +182,9 @@ def _bulge(layout: Layout, equations: Equations, node: Node) -> None:
     rise = max(own, over, 0.0)
     if over > max(own, 0.0) + FULL:
         layout.crowned.add(node.index)
-        rise += FULL
-    else:
-        layout.crowned.discard(node.index)
-    equations.add([(node.index, 1.0), (before, -0.5), (after, -0.5)], rise)
+        return rise + FULL
+    layout.crowned.discard(node.index)
+    return rise
 
 
 def _crown(layout: Layout, node: Node, before: int, after: int) -> float:
@@ -147,13 +195,13 @@ def _crown(layout: Layout, node: Node, before: int, after: int) -> float:
         return -math.inf
     if period and half > period / 4:  # the arch lies over the join of its round
         half = period / 2 - half
-    highest = -math.inf
+    highest, knots = -math.inf, graph.knots
     for n in graph.courses[below]:
         if graph.nodes[n].sort is Sort.STITCH:
-            apart = float(layout.z[n]) - middle
+            apart = layout.z[n] - middle
             apart -= period * round(apart / period) if period else 0.0
             if abs(apart) < 0.7 * half:
-                highest = max(highest, float(layout.r[n]) + (PICOT if n in layout.graph.knots else 0.0))
+                highest = max(highest, layout.r[n] + (PICOT if n in knots else 0.0))
     return highest
 
 

@@ -1,12 +1,13 @@
 """Along the rounds: every stitch over what it is worked into, with even spacing."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.charts.equations import Equations
+from generator.charts.elimination import Real
+from generator.charts.equations import Equations, Ties
 from generator.charts.foundations import stand_on_chain
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout, round_ends
@@ -27,50 +28,104 @@ ASIDE_OF_FAN = 0.06
 """In rows a fan stands over its place, and what is over beside it is left free."""
 
 
-def place_along(layout: Layout, seams: Sequence[float], posts: Sequence[Post]) -> NDArray[np.float64]:
-    graph, frame = layout.graph, layout.frame
-    equations = Equations(len(graph.nodes))
-    scale = dict.fromkeys(layout.shown, 1.0)
-    layout.scale = scale
-    unrolled = not any(layout.part.courses[c].make is Make.ROW for c in layout.shown)
-    widest = max(natural_width(layout.graph, c, 0.0) for c in layout.shown)
-    for c in layout.shown:
+class Along:
+    """The places along the rounds of one layout, asked for again in every pass: who is tied to whom stays."""
+
+    def __init__(self, layout: Layout, seams: Sequence[float], posts: Sequence[Post]) -> None:
+        self.layout, self.seams, self.posts = layout, seams, posts
+        self.natural = {c: natural_width(layout.graph, c, 0.0) for c in layout.shown}
+        oval, nodes = isinstance(layout.frame, Stadium), layout.graph.nodes
+        on_segment = {c for c in layout.shown if oval and layout.part.courses[c].make is Make.FOUNDATION}
+        self.links = [link for link in layout.links() if link[2] not in on_segment]
+        self.ties = Ties.of([((b, 1.0), (a, -1.0)) for a, b, _, _ in self.links])
+        self.posted = Ties.of([post.terms for post in posts])
+        self.courses = np.asarray([c for _, _, c, _ in self.links], np.int64)
+        self.here = np.asarray([nodes[a].width for a, _, _, _ in self.links])
+        self.there = np.asarray([nodes[b].width for _, b, _, _ in self.links])
+        self.soft = np.asarray([_soft(layout, a, b, c) for a, b, c, _ in self.links])
+        self.turns = np.asarray([turns for _, _, _, turns in self.links], np.int64)
+        self.sign = np.asarray(layout.direction)[self.courses]
+        self.room = np.asarray(seams)[self.courses] * (self.turns > 0)
+        self.offsets = _offsets(layout, posts)
+
+    def placed(self) -> NDArray[np.float64]:
+        """The labels z of all nodes, with levels and labels as they are now."""
+        layout, frame = self.layout, self.layout.frame
+        equations = Equations(len(layout.graph.nodes))
+        layout.scale = self._scales()
+        steps, stretch = self._steps(self._gaps())
+        equations.extend(self.ties, steps - self.turns * self.sign * frame.period(), self.soft * stretch)
+        for a, b in layout.graph.beside():
+            step = layout.direction[layout.graph.nodes[a].course] * ASIDE / frame.stretch(layout.z[b], layout.r[b])
+            equations.add([(a, 1.0), (b, -1.0)], -step)
+        seat_along(layout, equations)
+        if isinstance(frame, Stadium):
+            stand_on_chain(layout, frame, equations)
+        equations.extend(self.posted, self.offsets, self._strengths())
+        first = layout.graph.courses[layout.shown[0]][0]
+        equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
+        return equations.solve()
+
+    def _scales(self) -> dict[int, float]:
+        """How much every course is stretched; in unrolled work every round is as wide as the widest."""
+        layout, frame = self.layout, self.layout.frame
         if frame.closed:
-            girth = frame.girth(layout.level[c]) - seams[c]
-            scale[c] = girth / max(natural_width(layout.graph, c, 0.0), 1e-6)
-        elif unrolled:  # every round is as wide as the widest
-            scale[c] = widest / max(natural_width(layout.graph, c, 0.0), 1e-6)
-    own = _own_scales(layout, frame, seams) if isinstance(frame, Stadium) else {}
-    for a, b, c, turns in layout.links():
-        here, there = graph.nodes[a], graph.nodes[b]
-        if isinstance(frame, Stadium) and layout.part.courses[c].make is Make.FOUNDATION:
-            continue  # the chain lies where it lies
-        wide = here.width * own.get(a, scale[c]) + there.width * own.get(b, scale[c])
-        gap = wide / 2 + (seams[c] if turns else 0.0)
+            girths = {c: frame.girth(layout.level[c]) - self.seams[c] for c in layout.shown}
+            return {c: girths[c] / max(self.natural[c], 1e-6) for c in layout.shown}
+        if any(layout.part.courses[c].make is Make.ROW for c in layout.shown):
+            return dict.fromkeys(layout.shown, 1.0)
+        widest = max(self.natural.values())
+        return {c: widest / max(self.natural[c], 1e-6) for c in layout.shown}
+
+    def _gaps(self) -> Real:
+        """Distances the linked nodes want on paper, as seen from below where rows slope."""
+        layout = self.layout
+        if isinstance(layout.frame, Stadium):
+            own = _own_scales(layout, layout.frame, self.seams)
+            before = np.asarray([own.get(a, layout.scale[c]) for a, _, c, _ in self.links])
+            after = np.asarray([own.get(b, layout.scale[c]) for _, b, c, _ in self.links])
+        else:
+            before = after = self._by_course(layout.scale)
+        gaps: Real = (self.here * before + self.there * after) / 2 + self.room
         if layout.slope:
-            gap /= math.hypot(1.0, layout.slope_between(a, b))
-        stretch = frame.stretch((layout.z[a] + layout.z[b]) / 2, layout.level[c])
-        step = layout.direction[c] * gap / stretch
-        if isinstance(frame, Stadium):  # from a side round the end the way along is longer in z
-            step = frame.onward(layout.z[a], layout.level[c], layout.direction[c] * gap) - layout.z[a]
-            stretch = gap / max(abs(step), 1e-6)
-        soft = (0.35 if Sort.SPACE in (here.sort, there.sort) else 1.0) * _firm(layout, c)
-        if here.sharers >= FAN and here.parents == there.parents:
-            soft *= CLOSE
-        elif max(here.sharers, there.sharers) >= FAN:
-            soft *= BESIDE if frame.closed else ASIDE_OF_FAN
-        if frame.closed and (here.loose or there.loose):
-            soft *= SEAM
-        value = step - turns * layout.direction[c] * frame.period()
-        equations.add([(b, 1.0), (a, -1.0)], value, soft * stretch)
-    for a, b in graph.beside():
-        step = layout.direction[graph.nodes[a].course] * ASIDE / frame.stretch(float(layout.z[b]), float(layout.r[b]))
-        equations.add([(a, 1.0), (b, -1.0)], -step)
-    seat_along(layout, equations)
-    _stand(layout, equations, posts)
-    first = graph.courses[layout.shown[0]][0]
-    equations.add([(first, 1.0)], math.pi / 2 if frame.closed else 0.0, 1e-3)
-    return equations.solve()
+            gaps /= np.asarray([math.hypot(1.0, layout.slope_between(a, b)) for a, b, _, _ in self.links])
+        return gaps
+
+    def _steps(self, gaps: Real) -> tuple[Real, Real]:
+        """The gaps in z, and the length on paper of a unit of z at each."""
+        layout, frame = self.layout, self.layout.frame
+        if not isinstance(frame, Stadium):
+            stretch = self._by_course({c: frame.stretch(0.0, layout.level[c]) for c in layout.shown})
+            return self.sign * gaps / stretch, stretch
+        ways = zip(self.links, (self.sign * gaps).tolist(), strict=True)  # from a side round the end z runs faster
+        steps = np.asarray(
+            [frame.onward(layout.z[a], layout.level[c], far) - layout.z[a] for (a, _, c, _), far in ways]
+        )
+        return steps, gaps / np.maximum(np.abs(steps), 1e-6)
+
+    def _by_course(self, values: Mapping[int, float]) -> Real:
+        """For every link the value of its course."""
+        return np.asarray([values.get(c, 0.0) for c in range(len(self.seams))])[self.courses]
+
+    def _strengths(self) -> list[float]:
+        """How firmly posts stand, as lengths on paper."""
+        layout, frame = self.layout, self.layout.frame
+        if isinstance(frame, Stadium):
+            z, level = layout.z, layout.level
+            return [post.strength * frame.stretch(z[post.children[0]], level[post.course]) for post in self.posts]
+        stretch = {c: frame.stretch(0.0, layout.level[c]) for c in layout.shown}
+        return [post.strength * stretch[post.course] for post in self.posts]
+
+
+def _soft(layout: Layout, a: int, b: int, c: int) -> float:
+    """How much even spacing counts between two neighbours."""
+    here, there = layout.graph.nodes[a], layout.graph.nodes[b]
+    soft = (0.35 if here.sort is Sort.SPACE or there.sort is Sort.SPACE else 1.0) * _firm(layout, c)
+    if here.sharers >= FAN and here.parents == there.parents:
+        soft *= CLOSE
+    elif here.sharers >= FAN or there.sharers >= FAN:
+        soft *= BESIDE if layout.frame.closed else ASIDE_OF_FAN
+    return soft * SEAM if layout.frame.closed and (here.loose or there.loose) else soft
 
 
 def _firm(layout: Layout, c: int) -> float:
@@ -93,16 +148,13 @@ def _own_scales(layout: Layout, frame: Stadium, seams: Sequence[float]) -> dict[
     return found
 
 
-def _stand(layout: Layout, equations: Equations, posts: Sequence[Post]) -> None:
-    """Stitches stand over their places; where rows slope, aside of them by as much as their posts lean."""
-    nodes, frame = layout.graph.nodes, layout.frame
-    if isinstance(frame, Stadium):
-        stand_on_chain(layout, frame, equations)
-    period = frame.period()
+def _offsets(layout: Layout, posts: Sequence[Post]) -> list[float]:
+    """How far in z stitches stand from their places: whole turns, and where rows slope as much as their posts lean."""
+    period = layout.frame.period()
+    if not layout.slope:
+        return [post.turns * period for post in posts]
+    nodes, found = layout.graph.nodes, []
     for post in posts:
-        aside = 0.0
-        if layout.slope:
-            leans = (layout.slope.get(n, 0.0) * layout.level_share(n) * nodes[n].height for n in post.children)
-            aside = -sum(leans) / len(post.children)
-        weight = post.strength * frame.stretch(layout.z[post.children[0]], layout.level[post.course])
-        equations.add(post.terms, post.turns * period + aside, weight)
+        leans = (layout.slope.get(n, 0.0) * layout.level_share(n) * nodes[n].height for n in post.children)
+        found.append(post.turns * period - sum(leans) / len(post.children))
+    return found

@@ -7,9 +7,10 @@ the work, so a disc comes out round, a square square and an oval oval, and equal
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import partial
 
-from generator.charts.across import place_across
-from generator.charts.along import place_along
+from generator.charts.across import Across
+from generator.charts.along import Along
 from generator.charts.corners import along_sides
 from generator.charts.foundations import upright
 from generator.charts.frames import Circle, Frame, Polygon, Rows, Stadium
@@ -33,13 +34,11 @@ def arrange(
     layout.slope = slopes_of(layout) if isinstance(frame, Rows) else {}
     layout.hub = _hub(layout) if isinstance(frame, Circle | Polygon) else 0.0
     _first_levels(layout, seams)
-    posts = () if isinstance(frame, Polygon) else posts_of(layout)
+    polygonal = partial(along_sides, layout, frame) if isinstance(frame, Polygon) else None
+    along, across = polygonal or Along(layout, seams, posts_of(layout)).placed, Across(layout).placed
     for _ in range(2 if not isinstance(frame, Stadium) and not layout.slope else 4):
-        if isinstance(frame, Polygon):
-            layout.z = along_sides(layout, frame).tolist()
-        else:
-            layout.z = place_along(layout, seams, posts).tolist()
-        layout.r = place_across(layout).tolist()
+        layout.z = along().tolist()
+        layout.r = across().tolist()
         _take_levels(layout)
     return layout
 

@@ -148,8 +148,8 @@ def _links(layout: Layout) -> list[tuple[int, int, int, int]]:
             after = layout.after(c)
             following = layout.graph.in_line(after) if after is not None else []
             goes_on = layout.part.courses[c].make is Make.SPIRAL and following and not _is_cut(layout, c)
-            plain = [n for n in layout.graph.plain(c) if n in row] or row
-            found.append((row[-1] if goes_on else plain[-1], following[0] if goes_on else row[0], c, 1))
+            last = row[-1] if goes_on else next((n for n in reversed(layout.graph.plain(c)) if n in row), row[-1])
+            found.append((last, following[0] if goes_on else row[0], c, 1))
     return found
 
 
