@@ -122,7 +122,13 @@ def _group(group: CourseGroup, place: int, inner: str, reachable: bool) -> str:
 
 
 def to_svg(
-    drawing: Drawing, prefix: str = "c", *, standalone: bool = False, plain: bool = False, reachable: bool = True
+    drawing: Drawing,
+    prefix: str = "c",
+    *,
+    standalone: bool = False,
+    plain: bool = False,
+    reachable: bool = True,
+    sheet: str = "",
 ) -> str:
     """The drawing as an `<svg>` element.
 
@@ -131,16 +137,17 @@ def to_svg(
         standalone: with namespace and paper, for a file of its own.
         plain: no style block, light colours only, as rasterisers want it.
         reachable: every round can be reached with the keyboard.
+        sheet: further rules for the style block.
     """
-    sheet = _sheet(drawing, prefix)
-    ground = _pieces(drawing.ground, sheet)
-    groups = [_group(g, i, _pieces(g.pieces, sheet), reachable) for i, g in enumerate(drawing.groups)]
-    front = _pieces(drawing.front, sheet)
-    key, height = _key(drawing, sheet.book)
+    shared = _sheet(drawing, prefix)
+    ground = _pieces(drawing.ground, shared)
+    groups = [_group(g, i, _pieces(g.pieces, shared), reachable) for i, g in enumerate(drawing.groups)]
+    front = _pieces(drawing.front, shared)
+    key, height = _key(drawing, shared.book)
     left, top, width, tall = (whole(v) for v in (*drawing.box[:3], drawing.box[3] + height))
     space = ' xmlns="http://www.w3.org/2000/svg"' if standalone or plain else ""
     names = f"{prefix}-title" + (f" {prefix}-desc" if drawing.description else "")
-    style = "" if plain else f"<style>{style_of(drawing, prefix, standalone)}</style>"
+    style = "" if plain else f"<style>{style_of(drawing, prefix, standalone)}{sheet}</style>"
     paper = f'<rect class="paper" x="{left}" y="{top}" width="{width}" height="{tall}" fill="{LIGHT_PAPER}" stroke="none"/>' \
         if standalone or plain else ""  # fmt: skip
     body = "".join(groups)
@@ -151,7 +158,7 @@ def to_svg(
         f' color="{LIGHT_INK}" font-family="{FONT}" text-anchor="middle">'
         f'<title id="{prefix}-title">{escape(drawing.title)}</title>'
         + (f'<desc id="{prefix}-desc">{escape(drawing.description)}</desc>' if drawing.description else "")
-        + f"{style}<defs>{sheet.book.defs()}{''.join(sheet.defs)}{patterns_of(drawing, prefix)}</defs>"
+        + f"{style}<defs>{shared.book.defs()}{''.join(shared.defs)}{patterns_of(drawing, prefix)}</defs>"
         + f'{paper}<g aria-hidden="true">{spelled_out(ground, drawing, plain)}</g>{spelled_out(body, drawing, plain)}'
         + f'<g aria-hidden="true">{spelled_out(front, drawing, plain)}</g>{spelled_out(key, drawing, plain)}</svg>'
     )

@@ -6,7 +6,7 @@ and published as a style sheet beside the page.
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
@@ -17,6 +17,7 @@ from generator.charts.svg import to_svg
 from generator.fabric.model import Course, Make, Part
 from generator.measures.measured import PartMeasure, Shape
 from generator.notation.tree import Loop
+from generator.pages.opened import opened
 from generator.pages.records import ChartView
 from generator.vocabulary.load import language
 from generator.wording import numbers
@@ -32,9 +33,13 @@ class Figures:
 
     charts: tuple[ChartView, ...]
     css: str
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    """Pictures that the page links to, by their names beside it."""
 
 
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
+_BY_STITCH = ("ring", "band", "rows")
+"""Kinds that show every stitch: mirrored for the left hand, and their like rounds may be folded."""
 _TITLES = {
     "ring": "Chart: round by round from the middle",
     "band": "Chart: a stretch of each round, unrolled",
@@ -68,6 +73,7 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene, 
     """The drawings that help with this part, best first. They are put into `kept` too, where there is one."""
     charts: list[ChartView] = []
     rules: list[str] = []
+    files: dict[str, bytes] = {}
     if part.count() > LARGEST or not part.courses:
         return Figures((), "")
     for kind in chosen(part, measure):
@@ -79,8 +85,11 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene, 
         svg = to_svg(drawing, f"{chr(65 + len(charts))}{scene.place}", reachable=not charts)
         rules.extend(_STYLE.findall(svg))
         words = _TITLES.get(kind, "Chart")
-        charts.append(ChartView(kind, words, Markup(_STYLE.sub("", svg)), mirrored=kind in ("ring", "band", "rows")))
-    return Figures(tuple(charts), "".join(rules))
+        every = opened(part, drawing, options, scene.place) if kind in _BY_STITCH else None
+        files.update(every.files if every else ())
+        names = (every.right, every.left) if every else ()
+        charts.append(ChartView(kind, words, Markup(_STYLE.sub("", svg)), kind in _BY_STITCH, names))
+    return Figures(tuple(charts), "".join(rules), files)
 
 
 _SOLID = (Shape.VESSEL, Shape.SOLID, Shape.TUBE)

@@ -58,6 +58,8 @@ class ChartView:
     svg: Markup
     mirrored: bool = False
     """Whether the left-handed drawing is a mirror image of it."""
+    opened: tuple[str, str] | tuple[()] = ()
+    """Where rounds of it are folded: pictures beside the page with every round drawn, for the right hand and the left."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ def pattern_view(
     css: list[str] = []
     files: dict[str, bytes] = {}
     swatches = {key: colour for key, (_, colour) in colours.items()}
-    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, drawer)
+    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, files, drawer)
     files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
     card = _card(pattern, fabric, measured, shots)
     us, uk = (_reference(header, fabric, code) for code in ("en-US", "en-GB"))
@@ -102,6 +102,7 @@ def _sections(
     colours: Mapping[str, tuple[str, str]],
     taken: set[str],
     css: list[str],
+    files: dict[str, bytes],
     drawer: figures.Drawer,
 ) -> tuple[Markup, tuple[Section, ...]]:
     """What stands before the first part (it goes last on the page), and the rest in the author's order."""
@@ -122,6 +123,7 @@ def _sections(
                 measure = measured.parts[block.part] if measured and block.part < len(measured.parts) else None
                 drawn = drawer(part, measure, name, scene)
                 css.append(drawn.css)
+                files.update(drawn.files)
                 hook = f"Hook: {numbers.hook(block.piece.hook_mm)}" if block.piece.hook_mm else ""
                 rows = rounds.rows(part, pattern.header, studio, colours, taken, extras)
                 known[block.part] = PartView(part.name, name, part.make, rows, drawn.charts, hook)

@@ -90,6 +90,11 @@ def test_without_scripts_it_is_a_plain_page_that_still_switches(chromium: Browse
     assert "6 dc" in row.first.inner_text()
     assert page.locator("button:visible").count() == 0, "no button that does nothing"
     page.locator("#cover-1 .tick input").check()
+    for hand, name in (("right", "every-round-1.svg"), ("left", "every-round-1-left.svg")):
+        page.locator(f"#hand-{hand}").check(force=True)
+        assert page.locator(".opened a:visible").get_attribute("href") == name, "the chart of the hand that is chosen"
+    page.locator(".opened a:visible").click()
+    page.wait_for_url("**/every-round-1-left.svg")
     page.goto(address + "search.html")
     assert page.locator(".everything a").count() > 4
     page.goto(address + "index.html")
@@ -104,7 +109,7 @@ def test_a_pattern_works_without_a_network_after_the_first_visit(chromium: Brows
     until(page, "navigator.serviceWorker.controller !== null")
     until(
         page,
-        "async () => Boolean(await caches.match(location.href)) && Boolean(await caches.match(new URL('chart.css', location.href)))",
+        "async () => (await Promise.all(['', 'chart.css', 'every-round-1-left.svg'].map((file) => caches.match(new URL(file || location.href, location.href))))).every(Boolean)",
     )
     context.set_offline(True)
     page.goto(address + LANTERN + "#cover-5")
@@ -115,6 +120,8 @@ def test_a_pattern_works_without_a_network_after_the_first_visit(chromium: Brows
     assert page.locator("#cover-1").evaluate("e => getComputedStyle(e).display") == "grid", "style sheets are kept too"
     page.goto(address + "index.html")
     assert page.locator(".entry").count() > 4
+    page.goto(address + "patterns/sluice-lantern/every-round-1-left.svg")
+    assert page.locator("[data-course]").count() > 25, "the opened chart was kept with the page that leads to it"
     page.goto(address + "patterns/never-opened/index.html")
     assert "frogged" in page.locator("h1").inner_text()
     context.close()

@@ -16,7 +16,8 @@
   if (worker && "serviceWorker" in navigator && location.protocol.startsWith("http")) {
     navigator.serviceWorker.register(worker).then(() => navigator.serviceWorker.ready).then((registration) => {
       const used = performance.getEntriesByType("resource").map((entry) => entry.name);
-      registration.active.postMessage({ keep: [location.href.split("#")[0], ...used] });
+      const beside = [...document.querySelectorAll(".opened a")].map((link) => link.href);
+      registration.active.postMessage({ keep: [location.href.split("#")[0], ...used, ...beside] });
     }).catch(() => { /* no offline copy: the page works all the same */ });
   }
 })();
