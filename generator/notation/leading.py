@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.notation.brackets import counts_as
+from generator.notation.bracket_counts import counts_as
 from generator.notation.chaining import chains
 from generator.notation.continuing import continued, how_many
 from generator.notation.cursor import Cursor
