@@ -251,6 +251,16 @@ def test_nothing_is_asked_of_another_host(chromium: Browser, address: str, demo:
     context.close()
 
 
+def test_nothing_scrolls_sideways_in_the_other_theme(chromium: Browser, other_theme: Path) -> None:
+    """WCAG 2.2, 1.4.10 (reflow at 320 CSS pixels), on lists, on a page with a picture, on one with opened rounds."""
+    page = chromium.new_page(viewport={"width": 320, "height": 800}, java_script_enabled=False)
+    with served(other_theme) as host:
+        for path in ("index.html", "tags/spiral.html", LANTERN, "patterns/tern-egg/index.html", "glossary.html"):
+            page.goto(f"{host}/{path}")
+            assert page.evaluate("document.documentElement.scrollWidth") <= 320, path
+    page.close()
+
+
 def test_nothing_jumps_and_nothing_scrolls_sideways(chromium: Browser, address: str, demo: Path) -> None:
     """Layout shift as Chromium counts it; WCAG 2.2, 1.4.10 (reflow at 320 CSS pixels), 2.5.8 (targets of 24 pixels)."""
     for width in (320, 360, 768, 1440):
