@@ -298,7 +298,8 @@ def tools() -> None:
 
 
 KINDS = ("index.html", LANTERN, "patterns/sea-thrift/index.html", "tags/spiral.html", "journal/index.html", "glossary.html",
-         "search.html?q=sc", "about.html", "404.html")  # fmt: skip
+         "search.html?q=sc", "about.html", "404.html", "patterns/neap-moon/index.html",
+         "patterns/neap-moon/every-round-1.svg")  # fmt: skip
 
 
 @pytest.mark.parametrize("theme", ["demo", "other_theme"])
@@ -334,13 +335,13 @@ def _violations(page: Page, script: str, where: str) -> list[str]:
 
 @pytest.mark.parametrize("theme", ["demo", "other_theme"])
 def test_the_nu_checker_finds_no_error(theme: str, request: pytest.FixtureRequest) -> None:
-    """The Nu HTML Checker (W3C and WHATWG standards as it knows them) on all pages and style sheets."""
+    """The Nu HTML Checker (W3C and WHATWG standards as it knows them) on all pages, style sheets and drawings."""
     tools()
     if not which("java"):
         pytest.skip("no Java on this computer")
     site: Path = request.getfixturevalue(theme)
     jar = TOOLS / "vnu-jar" / "build" / "dist" / "vnu.jar"
-    files = [str(file) for file in sorted(site.rglob("*")) if file.suffix in (".html", ".css")]
+    files = [str(file) for file in sorted(site.rglob("*")) if file.suffix in (".html", ".css", ".svg")]
     command = [
         "java",
         "-jar",
