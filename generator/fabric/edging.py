@@ -47,6 +47,12 @@ class Edger(Closer):
         self.loose = True
         return [self._here()] * max(1, target.count)
 
+    def bridge_meant(self, target: Target) -> bool:
+        """Whether single chains are those of a bridge to another piece, along which the work goes."""
+        if not self.beside or self.ground.foot or target.noun is not Noun.CHAIN or target.how is not How.NEXT:
+            return False
+        return all(item.kind != "ch" for item in self.hand.items)
+
     def go_round(self, target: Target) -> None:
         """Put the hand where the next side of the piece lies, when the work comes to another one."""
         if self.aside is not None:

@@ -55,7 +55,7 @@ class Seeker(Edger):
             return self.piece_corner(target) or self._spaces(target, span)
         if noun is Noun.GAP:
             return self._gaps(target, span)
-        if noun is Noun.ROW_END:
+        if noun is Noun.ROW_END or self.bridge_meant(target):
             return self.row_ends(target)
         if how is How.LAST:
             taken = self._last_one()

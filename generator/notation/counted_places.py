@@ -14,6 +14,7 @@ from generator.notation.multiples import (
     with_chains,
 )
 from generator.notation.phrases import manner
+from generator.notation.pieces import along_bridge, piece_ahead, piece_named
 from generator.notation.places import read_place, starts_place
 from generator.notation.said import LOOPS
 from generator.notation.times import read_times
@@ -42,6 +43,10 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
     if c.peek().type == "number" and count_after(c):
         after = c.take().n
         c.skip_words("st")
+    if (n or after) and c.peek().value in ("around", "along", "across", "on") and piece_ahead(c, 1):
+        return evenly_along(c, begin, identity, n or after, piece_named(c, 1))
+    if (n or after) and along_bridge(c):
+        return [Work(c.span(begin), identity, 1, Target(How.NEXT, Noun.CHAIN, count=n or after))]
     multiple = 0 if after else read_multiple(c)
     if c.word("around", "across") and not place_follows_around(c):
         mark = c.i

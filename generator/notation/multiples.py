@@ -116,11 +116,11 @@ def place_follows_around(c: Cursor) -> bool:
     )
 
 
-def evenly_along(c: Cursor, begin: int, identity: str, n: int) -> list[Step]:
+def evenly_along(c: Cursor, begin: int, identity: str, n: int, piece: str = "") -> list[Step]:
     """`40 sc evenly around armhole`: so many along an edge that is no course of this piece."""
     while not c.done() and not c.sign(".", ",", ";", "(", ")"):
         c.take()
-    return [Work(c.span(begin), identity, 1, Target(How.NEXT, Noun.ROW_END, count=n))]
+    return [Work(c.span(begin), identity, 1, Target(How.NEXT, Noun.ROW_END, count=n, kind=piece))]
 
 
 def placed(

@@ -15,6 +15,7 @@ from generator.notation.joining import joins, rings
 from generator.notation.named import named
 from generator.notation.netting import meshes, total_of_squares
 from generator.notation.phrases import is_technique, purpose
+from generator.notation.pieces import joins_piece
 from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
@@ -69,6 +70,9 @@ class Passage(Telling):
             return
         if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
             self._put(grown)
+            return
+        if token.value in ("join", "sl-st") and (bridge := joins_piece(c, self.folder.items)):
+            self.folder.add(bridge)
             return
         if (token.type == "stitch" and not c.word("evenly", ahead=1)) or (
             token.type == "word" and token.value in ("inc", "dec")

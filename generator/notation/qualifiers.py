@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
+from generator.notation.pieces import of_piece
 from generator.notation.said import LOOPS, Said
 from generator.notation.tree import How, Noun, Target
 
@@ -110,9 +111,8 @@ def _below(c: Cursor, target: Target, said: Said) -> Target | None:
     """`2 rows below`, `directly below`."""
     down = c.word("below", ahead=2) or c.peek(2).value in ("down", "beneath", "back")
     if c.peek().type == "number" and c.word("row", "round", ahead=1) and down:
-        n = c.peek().n
         c.i += 3
-        return replace(target, below=n)
+        return replace(target, below=c.tokens[c.i - 3].n)
     if c.word("below") or (c.peek().value == "directly" and c.word("below", ahead=1)):
         c.i += 1 if c.word("below") else 2
         return target if target.below else replace(target, below=1)
@@ -126,9 +126,8 @@ def _deeper(c: Cursor, target: Target, said: Said) -> Target | None:
         return None
     if not (c.word("below", "previous", ahead=at + 2) or c.peek(at + 2).value == "down"):
         return None
-    n = c.peek(at).n
     c.i += at + 3
-    return replace(target, below=n)
+    return replace(target, below=c.tokens[c.i - 3].n)
 
 
 def _leaving(c: Cursor, target: Target, said: Said) -> Target | None:
@@ -192,7 +191,7 @@ def _down_the_side(c: Cursor, target: Target, said: Said) -> Target | None:
         return None
     c.take()
     while c.peek().type in ("word", "other") and c.peek().value in _SIDES and c.peek().value != "side":
-        if c.word("other", "opposite"):
+        if c.word("other", "opposite") and target.noun is not Noun.ROW_END:
             target = replace(target, side=True)
         c.take()
     c.skip_words("side", "edge")
@@ -297,5 +296,5 @@ def tail(c: Cursor) -> bool:
 
 
 _RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
-    _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+    of_piece, _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
 )  # fmt: skip

@@ -47,6 +47,7 @@ class Noun(StrEnum):
     """between two stitches"""
     CORNER = "corner"
     ROW_END = "row end"
+    """Along a side; with a `kind` it is that of another piece (`first leg`), whose stitches are no course of this one."""
     START = "start"
     """the beginning or turning chain of the course below, or its `nth` chain"""
 

@@ -58,7 +58,10 @@ def thing(target: Target, n: int, voice: Voice) -> str:
             return voice.say("corner-space", n=target.size, ch=voice.chains(), space=voice.term("space", n),
                              corner=voice.term("corner")) if target.size else voice.term("corner", n)  # fmt: skip
         case Noun.ROW_END:
-            return voice.term("row-end", n)
+            stitches = voice.term("stitch", n)
+            return (
+                voice.say("of-piece", stitch=stitches, piece=target.kind) if target.kind else voice.term("row-end", n)
+            )
         case Noun.START:
             return voice.term("turning-chain")
     assert_never(target.noun)

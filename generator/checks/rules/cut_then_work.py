@@ -74,7 +74,8 @@ def check(product: Product) -> Iterator[Finding]:
                 yield Finding(RULE, SEVERITY, message, at.span, fits=fits, labels=labels)
                 break
             ends = steps.find(FastenOff, at.worked.steps)
-            if ends and (at.courses or not steps.has((Work, Foundation), at.worked.steps)):
+            bridged = steps.has(PartRef, at.worked.steps)  # `fasten off the first leg only; ch 3, join to first leg`
+            if ends and not bridged and (at.courses or not steps.has((Work, Foundation), at.worked.steps)):
                 cut = (at, ends[-1].span)
 
 
