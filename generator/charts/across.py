@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from generator.charts.equations import Equations, Ties
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level
-from generator.charts.nodes import CHAIN, Node, Sort, mean_rise
+from generator.charts.nodes import CHAIN, Node, Sort
 from generator.charts.points import seat_across
 from generator.fabric.model import Into, Make, Role
 
@@ -51,12 +51,12 @@ class Across:
 
     def __init__(self, layout: Layout) -> None:
         self.layout, nodes = layout, layout.graph.nodes
-        self.rows = [(c, mean_rise(layout.graph, c), [nodes[n] for n in layout.graph.courses[c]]) for c in layout.shown]
+        self.rows = [(c, layout.rise(c), [nodes[n] for n in layout.graph.courses[c]]) for c in layout.shown]
         tied = [_tied(layout, node) for _, _, row in self.rows for node in row]
         self.asks = [ask for _, _, ask in tied]
         self.heights, self.weights = Ties.of([terms for terms, _, _ in tied]), np.asarray([w for _, w, _ in tied])
-        bent = {Sort.SPACE, Sort.POINT}
-        self.links = [(a, b) for a, b, _, _ in layout.links() if not {nodes[a].sort, nodes[b].sort} & bent]
+        bent = {node.index for node in nodes if node.sort in (Sort.SPACE, Sort.POINT)}
+        self.links = [(a, b) for a, b, _, _ in layout.links() if a not in bent and b not in bent]
         self.levels = Ties.of([((b, 1.0), (a, -1.0)) for a, b in self.links])
         self.level = np.asarray([_evenness(layout, nodes[a], nodes[b]) for a, b in self.links])
 

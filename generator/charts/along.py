@@ -11,7 +11,7 @@ from generator.charts.equations import Equations, Ties
 from generator.charts.foundations import stand_on_chain
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout, round_ends
-from generator.charts.nodes import FAN, Sort, natural_width
+from generator.charts.nodes import FAN, Sort
 from generator.charts.points import seat_along
 from generator.charts.posts import Post
 from generator.fabric.model import Make
@@ -33,7 +33,7 @@ class Along:
 
     def __init__(self, layout: Layout, seams: Sequence[float], posts: Sequence[Post]) -> None:
         self.layout, self.seams, self.posts = layout, seams, posts
-        self.natural = {c: natural_width(layout.graph, c, 0.0) for c in layout.shown}
+        self.natural = {c: layout.natural(c) for c in layout.shown}
         oval, nodes = isinstance(layout.frame, Stadium), layout.graph.nodes
         on_segment = {c for c in layout.shown if oval and layout.part.courses[c].make is Make.FOUNDATION}
         self.links = [link for link in layout.links() if link[2] not in on_segment]

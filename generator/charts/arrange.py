@@ -15,7 +15,7 @@ from generator.charts.corners import along_sides
 from generator.charts.foundations import upright
 from generator.charts.frames import Circle, Frame, Polygon, Rows, Stadium
 from generator.charts.layout import RING, Layout, least_level
-from generator.charts.nodes import CHAIN, LOW, Graph, Sort, mean_rise, natural_width
+from generator.charts.nodes import CHAIN, LOW, Graph, Sort
 from generator.charts.posts import posts_of
 from generator.charts.waves import slopes_of
 from generator.fabric.model import Make, Part
@@ -60,8 +60,8 @@ def _hub(layout: Layout) -> float:
     first = next((c for c in layout.shown if layout.graph.courses[c]), 0)
     feet = len([n for n in layout.graph.courses[first] if layout.graph.nodes[n].height > 0])
     around = max(chains * CHAIN / (2 * math.pi) + 0.35 if chains else RING, feet * 0.32 / (2 * math.pi))
-    rise = mean_rise(layout.graph, first)
-    long = natural_width(layout.graph, first, 0.0) / (2 * math.pi) - (rise / 2 if rise < LOW else rise)
+    rise = layout.rise(first)
+    long = layout.natural(first) / (2 * math.pi) - (rise / 2 if rise < LOW else rise)
     around = max(around, long)  # an opening, where the round is too long to close over its stitches
     return around + 0.12
 
@@ -72,7 +72,7 @@ def _first_levels(layout: Layout, seams: Sequence[float]) -> None:
     for c in layout.shown:
         level += layout.lift.get(c, 0.0)
         if layout.part.courses[c].make is not Make.FOUNDATION:
-            level += mean_rise(layout.graph, c)
+            level += layout.rise(c)
         if layout.frame.closed:
             level = max(level, least_level(layout, c, seams[c]))
         layout.level[c] = level

@@ -82,10 +82,11 @@ def _zone(layout: Layout, row: Sequence[int], course: int, whole: bool) -> Area:
 
 
 def _base_under(layout: Layout, n: int) -> float:
-    node, base = layout.graph.nodes[n], layout.foot_level(n)
+    node = layout.graph.nodes[n]
     below = [p for p in node.parents if layout.graph.nodes[p].course != node.course]
     if below:
         return float(sum(layout.r[p] for p in below)) / len(below)
+    base = layout.foot_level(n)
     return base if node.sort is not Sort.SPACE else min(base, float(layout.r[n]))
 
 

@@ -111,21 +111,21 @@ def _strips(row: Whole, column: Whole, down: Whole, across: Whole, long: Whole, 
 def eliminated(plan: Plan, entries: Real, right: Real) -> Real:
     """The solution: forward through the layers, then back. `entries` are the products of the plan's pairs."""
     squares, strips = plan.squares.filled(entries), plan.strips.filled(entries)
-    links: list[Real] = []
-    rests: list[Real] = []
+    solved: list[Real] = []
     for k, layer in enumerate(plan.layers):
-        square, wanted = squares[k], right[layer]
+        square, ahead = squares[k], len(plan.layers[k + 1]) if k < len(strips) else 0
+        wanted = np.empty((len(layer), ahead + 1))  # what ties the layer to the next one, and its right side
+        wanted[:, -1] = right[layer]
+        if ahead:
+            wanted[:, :-1] = strips[k].T
         square.flat[:: len(layer) + 1] += FEATHER
         if k:
-            square = square - strips[k - 1] @ links[-1]
-            wanted = wanted - strips[k - 1] @ rests[-1]
-        following = strips[k].T if k < len(strips) else np.zeros((len(layer), 0))
-        solved: Real = np.asarray(np.linalg.solve(square, np.column_stack((following, wanted))), np.float64)
-        links.append(solved[:, :-1])
-        rests.append(solved[:, -1])
+            square -= strips[k - 1] @ solved[-1][:, :-1]
+            wanted[:, -1] -= strips[k - 1] @ solved[-1][:, -1]
+        solved.append(np.asarray(np.linalg.solve(square, wanted), np.float64))
     result = np.zeros(len(right))
     after = np.zeros(0)
-    for layer, link, rest in zip(reversed(plan.layers), reversed(links), reversed(rests), strict=True):
-        after = rest - link @ after
+    for layer, both in zip(reversed(plan.layers), reversed(solved), strict=True):
+        after = both[:, -1] - both[:, :-1] @ after
         result[layer] = after
     return result

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from functools import cache
 
@@ -53,7 +54,7 @@ class Ink:
     """Where ink is, asked by box."""
 
     def __init__(self, pieces: Iterable[Piece] = ()) -> None:
-        self._cells: dict[tuple[int, int], list[Point]] = {}
+        self._cells: defaultdict[tuple[int, int], list[Point]] = defaultdict(list)
         for piece in pieces:
             self.add(piece)
 
@@ -66,8 +67,9 @@ class Ink:
             )
         else:
             points = ink(piece)
+        cells, floor = self._cells, math.floor
         for x, y in points:
-            self._cells.setdefault((math.floor(x / CELL), math.floor(y / CELL)), []).append((x, y))
+            cells[floor(x / CELL), floor(y / CELL)].append((x, y))
 
     def free(self, box: tuple[float, float, float, float], air: float = 0.1) -> bool:
         """Whether a box, with some air round it, holds no ink."""

@@ -48,6 +48,8 @@ class Layout:
     scale: dict[int, float] = field(default_factory=dict)
     """How far the natural spacing of a closed course is stretched to go round."""
     _links: list[tuple[int, int, int, int]] = field(default_factory=list)
+    _naturals: dict[int, float] = field(default_factory=dict)
+    _rises: dict[int, float] = field(default_factory=dict)
 
     def below(self, course: int) -> int | None:
         """The drawn course under a course; None under the first."""
@@ -79,6 +81,18 @@ class Layout:
             self._links = _links(self)
         return self._links
 
+    def natural(self, course: int) -> float:
+        """Natural length of a course without the room at its start; the same in every pass."""
+        if course not in self._naturals:
+            self._naturals[course] = natural_width(self.graph, course, 0.0)
+        return self._naturals[course]
+
+    def rise(self, course: int) -> float:
+        """Mean height of the stitches of a course; the same in every pass."""
+        if course not in self._rises:
+            self._rises[course] = mean_rise(self.graph, course)
+        return self._rises[course]
+
     def head(self, node: int) -> Point:
         """Top of a node: where the next course works."""
         return self.frame.spot(self.z[node], self.r[node])
@@ -101,17 +115,17 @@ class Layout:
         course = self.graph.nodes[node].course
         if not self.slope:
             return self.base(course)
-        tall = [self.graph.nodes[n].height for n in self.graph.courses[course] if self.graph.nodes[n].height]
-        sort = self.graph.nodes[node].sort
-        own = sum(tall) / len(tall) if tall and sort in (Sort.SPACE, Sort.CHAIN) else self.graph.nodes[node].height
+        own = self.graph.nodes[node].height
+        if self.graph.nodes[node].sort in (Sort.SPACE, Sort.CHAIN):
+            tall = [self.graph.nodes[n].height for n in self.graph.courses[course] if self.graph.nodes[n].height]
+            own = sum(tall) / len(tall) if tall else own
         return float(self.r[node]) - (own or 0.3) * self.level_share(node)
 
 
 def least_level(layout: Layout, course: int, seam: float) -> float:
     """The r at which a course is long enough for its stitches; crosses need the room half way down, not at their tops."""
-    rise = mean_rise(layout.graph, course)
-    natural = natural_width(layout.graph, course, seam)
-    need = natural * LEAST
+    rise = layout.rise(course)
+    need = (seam + layout.natural(course)) * LEAST
     if isinstance(layout.frame, Stadium) and layout.part.courses[course].make is Make.FOUNDATION:
         return -math.inf  # the chain lies on a segment
     if isinstance(layout.frame, Stadium):  # the sides keep their length, and either end must hold its own stitches

@@ -8,6 +8,7 @@ column. Joins, picots and travelling slip stitches need no room: they hang on th
 import itertools
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
 
 from generator.fabric.model import Into, Role, Stitch
 from generator.notation.tree import Loop
@@ -83,7 +84,8 @@ class Graph:
 
     def in_line(self, course: int) -> list[int]:
         """Nodes of a course that take room on it: without beginning chains that only stand beside their first stitch."""
-        return [n for n in self.courses[course] if self.nodes[n].width > 0] or self.courses[course]
+        nodes = self.nodes
+        return [n for n in self.courses[course] if nodes[n].width > 0] or self.courses[course]
 
     def beside(self) -> list[tuple[int, int]]:
         """Beginning chains that take no room, each with the node it stands beside."""
@@ -91,7 +93,8 @@ class Graph:
 
     def plain(self, course: int) -> list[int]:
         """Nodes of a course without the levelling stitches past its end."""
-        return [n for n in self.courses[course] if self.nodes[n].role is not Role.EXTRA]
+        nodes, extra = self.nodes, Role.EXTRA
+        return [n for n in self.courses[course] if nodes[n].role is not extra]
 
 
 SC_HEIGHT = 1.15  # a little air between the rounds of crosses, as engravers leave it
@@ -108,6 +111,7 @@ LOW_FAN_ROOM = 0.95
 CHAIN = 0.82  # length of one chain's oval, with its gap
 
 
+@cache
 def rise(kind: str) -> float:
     """How far a stitch lifts the edge in the drawing, in chart units: the trade's height table, a little air added."""
     if kind == "ch" or not is_stitch(kind):
@@ -121,6 +125,7 @@ def rise(kind: str) -> float:
 _ROOM = {"cluster": 1.15, "puff": 1.15, "bobble": 1.35, "popcorn": 1.45, "picot": 0.6, "slip": 0.7}
 
 
+@cache
 def room(kind: str) -> float:
     """How much of the edge a stitch takes up in the drawing, in chart units."""
     if not is_stitch(kind):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout
-from generator.charts.nodes import families, natural_width
+from generator.charts.nodes import families
 from generator.fabric.model import Make
 
 STAND = 1.3
@@ -43,9 +43,9 @@ def _posts(layout: Layout) -> Iterator[Post]:
     for c in layout.shown[2 if oval else 0 :]:
         slip: float | None = None
         for children, parents in families(graph, c):
-            q = sum(places[n] for n in children) / len(children)
+            q = _mean(places, children)
             past = _past_the_join(places, parents) if closed else 0.0
-            p = sum(places[n] for n in parents) / len(parents) + past
+            p = _mean(places, parents) + past
             turns = 0
             if closed:
                 turns = round(q - p) if slip is None else round(q - p - slip)
@@ -57,6 +57,10 @@ def _posts(layout: Layout) -> Iterator[Post]:
             above, below = 1.0 / len(children), -1.0 / len(parents)
             terms = (*((n, above) for n in children), *((n, below) for n in parents))
             yield Post(c, tuple(children), terms, turns + past, strength)
+
+
+def _mean(places: Sequence[float], nodes: Sequence[int]) -> float:
+    return places[nodes[0]] if len(nodes) == 1 else sum(places[n] for n in nodes) / len(nodes)
 
 
 def _past_the_join(places: Sequence[float], parents: Sequence[int]) -> float:
@@ -72,7 +76,7 @@ def _positions(layout: Layout) -> list[float]:
     """How far round its own course each node is, in turns and in the direction of z; past 1 for levelling stitches."""
     found = [0.0] * len(layout.graph.nodes)
     for c in layout.shown:
-        whole = max(natural_width(layout.graph, c, 0.0), 1e-6)
+        whole = max(layout.natural(c), 1e-6)
         at = 0.0
         for n in layout.graph.courses[c]:
             node = layout.graph.nodes[n]

@@ -103,9 +103,12 @@ def _over_row(layout: Layout, c: int, leans: list[Lean]) -> dict[int, float]:
     found: dict[int, float] = {}
     plain = [i for i, one in enumerate(leans) if not one.turns]
     for i, one in enumerate(leans):
+        if not one.turns:
+            found |= dict.fromkeys(one.nodes, one.slope)
+            continue
         before = next((leans[k].slope for k in reversed(plain) if k < i), None)
         after = next((leans[k].slope for k in plain if k > i), None)
-        if not one.turns or (before is None and after is None):
+        if before is None and after is None:
             found |= dict.fromkeys(one.nodes, one.slope)
             continue
         left = before if before is not None else after

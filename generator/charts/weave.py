@@ -59,7 +59,8 @@ class _Weaver:
             self.into = next((c for c in range(index - 1, -1, -1) if self.graph.courses[c]), index)
         i = 0
         while i < len(stitches):
-            end, knot = end_of_point(stitches, i), picot_at(stitches, i)
+            chain = stitches[i].kind == "ch"
+            end, knot = (end_of_point(stitches, i), picot_at(stitches, i)) if chain else (i, None)
             if end > i and course.make is not Make.FOUNDATION:
                 self._add_point(stitches[i:end])
             elif knot and (self.graph.courses[self.into] or knot[0] > i):
@@ -147,6 +148,9 @@ class _Weaver:
 
     def _parents(self, one: Stitch) -> tuple[int, ...]:
         """Nodes a stitch stands on; where a levelling stitch lies on one, on that."""
+        if len(one.parents) == 1:
+            place = self.graph.of.get(one.parents[0], -1)
+            return (self.graph.covered.get(place, place),) if place >= 0 else ()
         found = (self.graph.of[p] for p in one.parents if p in self.graph.of)
         return tuple(dict.fromkeys(self.graph.covered.get(n, n) for n in found))
 
@@ -154,7 +158,7 @@ class _Weaver:
         parents = self._parents(one)
         node = self._add((one,), Sort.STITCH, room(one.kind), rise(one.kind))
         node.parents = parents
-        if set(one.parents) & self.ring:
+        if not self.ring.isdisjoint(one.parents):
             node.parents, node.into = (), Into.RING
         if one.role is Role.EXTRA and len(parents) == 1:
             self.graph.covered[parents[0]] = node.index
