@@ -57,7 +57,7 @@ class Across:
         self.heights, self.weights = Ties.of([terms for terms, _, _ in tied]), np.asarray([w for _, w, _ in tied])
         bent = {node.index for node in nodes if node.sort in (Sort.SPACE, Sort.POINT)}
         self.links = [(a, b) for a, b, _, _ in layout.links() if a not in bent and b not in bent]
-        self.levels = Ties.of([((b, 1.0), (a, -1.0)) for a, b in self.links])
+        self.levels = Ties.steps(self.links)
         self.level = np.asarray([_evenness(layout, nodes[a], nodes[b]) for a, b in self.links])
 
     def placed(self) -> NDArray[np.float64]:

@@ -37,7 +37,7 @@ class Along:
         oval, nodes = isinstance(layout.frame, Stadium), layout.graph.nodes
         on_segment = {c for c in layout.shown if oval and layout.part.courses[c].make is Make.FOUNDATION}
         self.links = [link for link in layout.links() if link[2] not in on_segment]
-        self.ties = Ties.of([((b, 1.0), (a, -1.0)) for a, b, _, _ in self.links])
+        self.ties = Ties.steps([link[:2] for link in self.links])
         self.posted = Ties.of([post.terms for post in posts])
         self.courses = np.asarray([c for _, _, c, _ in self.links], np.int64)
         self.here = np.asarray([nodes[a].width for a, _, _, _ in self.links])

@@ -36,6 +36,12 @@ class Ties:
         flat = np.fromiter(terms, np.float64, 2 * int(sizes.sum())).reshape(-1, 2)
         return cls(flat[:, 0].astype(np.int64), flat[:, 1], sizes)
 
+    @classmethod
+    def steps(cls, pairs: Sequence[tuple[int, int]]) -> "Ties":
+        """How far the second of each pair lies beyond the first."""
+        ends = np.asarray(pairs, np.int64).reshape(-1, 2)
+        return cls(ends[:, ::-1].ravel(), np.tile((1.0, -1.0), len(ends)), np.full(len(ends), 2))
+
 
 class Equations:
     """Rows `sum(coefficient * unknown) = value`, each with a weight."""

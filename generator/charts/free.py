@@ -16,8 +16,7 @@ def ink(piece: Piece, step: float = 0.09) -> Iterator[Point]:
     if isinstance(piece, Sign):
         a = math.radians(piece.turn)
         c, s, left, top = math.cos(a), math.sin(a), piece.x, piece.y
-        for x, y in ink_of(piece.shape, step):
-            yield (left + x * c - y * s, top + x * s + y * c)
+        yield from [(left + x * c - y * s, top + x * s + y * c) for x, y in ink_of(piece.shape, step)]
     elif isinstance(piece, Mark):
         yield from _along(list(trace(piece.stroke)), step)
 

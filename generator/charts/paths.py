@@ -11,9 +11,9 @@ UNIT = 32
 
 def number(value: float, places: int = 0) -> str:
     """The one way numbers are written: rounded, no trailing zeros, no minus zero."""
-    text = f"{value:.{places}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
+    if not places:
+        return str(round(value))
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
