@@ -28,18 +28,22 @@ def read_count(c: Cursor) -> Stated | None:
     rounds = 0
     kinds: list[tuple[str, int]] = []
     chains = False
-    some = False
+    some = told = False
     while not c.done():
         if some and c.word("with") and (c.word("chain", ahead=1) or c.word("chain", ahead=2)):
             break  # `8 groups with ch 1 between each group`
         if c.sign(",", ";", "+", "&", ".", "/") or c.word("and", "with"):
             c.take()
             continue
+        if told and c.sign("-", "–", "—", ":") and c.peek(1).type == "number":
+            c.take()  # `24 sts - 12 dc and 12 fpdc`
+            continue
         if c.peek().type != "number":
             break
         n = c.take().n
         some = True
         noun = _noun(c)
+        told = noun == "st"
         if noun is None:
             in_all = c.word("in") and c.peek(1).value in ("all", "total")
             unit = c.peek().value in _NOT_NOUNS or c.peek().value in _UNITS
