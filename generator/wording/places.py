@@ -77,6 +77,8 @@ def space(target: Target, n: int, voice: Voice) -> str:
         return voice.say("chain-space", ch=voice.chains(), n=target.size, space=voice.term("space", n))
     if target.how is How.SAME:
         return voice.term("space", n)
+    if target.count > 1:  # `next 3 ch sps` would be the next space of three chains
+        return voice.term("space", n)
     return voice.say("space-any", ch=voice.chains(), space=voice.term("space", n))
 
 
