@@ -147,12 +147,15 @@ OVAL_5 = (
 )
 
 
+SQUARE_BEGUN = (
+    "Ch 4, join with sl st to form ring",
+    "Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join with sl st to top of ch 3",
+)
+
+
 def granny(rounds: int) -> Values:
     """The classic square of three dc together, worked."""
-    lines = [
-        "Ch 4, join with sl st to form ring",
-        "Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join with sl st to top of ch 3",
-    ]
+    lines = [*SQUARE_BEGUN]
     for k in range(2, rounds + 1):
         side = f"(3 dc in next ch-1 sp, ch 1) {k - 2} times, " if k > 2 else ""
         lines.append(
@@ -164,10 +167,7 @@ def granny(rounds: int) -> Values:
 
 def solid(rounds: int) -> Values:
     """The square of dc that is closed but for its corners, worked."""
-    lines = [
-        "Ch 4, join with sl st to form ring",
-        "Rnd 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, *3 dc in ring, ch 2; rep from * 2 more times, join with sl st to top of ch 3",
-    ]
+    lines = [*SQUARE_BEGUN]
     for k in range(2, rounds + 1):
         last = f", dc in next {2 * k - 4} sts" if k > 2 else ""
         lines.append(

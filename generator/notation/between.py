@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
+from generator.notation.multiples import chains_said
 from generator.notation.tree import Chain, Group, How, Noun, Repeat, Skip, Step, Target, Times, Work
 
 
@@ -36,17 +37,9 @@ def spaced(c: Cursor, before: Step | None) -> Step | None:
 def _chains_between(c: Cursor) -> int:
     """`with 4 chain between each`, `5 chain between`: how many; 0 when that is not what stands here."""
     c.skip_words("and", "with", "a", "work")
-    n = 1
-    if c.peek().type == "number" and c.word("chain", ahead=1):
-        n = c.take().n
-        c.take()
-    elif c.word("chain"):
-        c.take()
-        n = c.take().n if c.peek().type == "number" else 1
-    else:
-        return 0
+    n = chains_said(c)
     c.skip_words("st")
-    if not c.word("between"):
+    if not n or not c.word("between"):
         return 0
     c.take()
     c.skip_words("each", "them", "the", "these", "every", "two")

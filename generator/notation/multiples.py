@@ -53,6 +53,18 @@ def count_after(c: Cursor) -> bool:
     return following.value not in ("x", "cm", "inches", "inch")
 
 
+def chains_said(c: Cursor) -> int:
+    """`4 chain`, `ch 4`, `chain`: how many, taken; 0 where no chain is said."""
+    if c.peek().type == "number" and c.word("chain", ahead=1):
+        n = c.take().n
+        c.take()
+        return n
+    if not c.word("chain"):
+        return 0
+    c.take()
+    return c.take().n if c.peek().type == "number" else 1
+
+
 def with_chains(c: Cursor, identity: str, each: int) -> tuple[Step, ...] | None:
     """`with ch 1 between (each dc)`: the group it makes."""
     mark = c.i
@@ -63,17 +75,8 @@ def with_chains(c: Cursor, identity: str, each: int) -> tuple[Step, ...] | None:
         return None
     c.take()
     c.skip_words("a")
-    n = 1
-    if c.peek().type == "number" and c.word("chain", ahead=1):
-        n = c.take().n
-        c.take()
-    elif c.word("chain"):
-        c.take()
-        n = c.take().n if c.peek().type == "number" else 1
-    else:
-        c.i = mark
-        return None
-    if not c.word("between"):
+    n = chains_said(c)
+    if not n or not c.word("between"):
         c.i = mark
         return None
     c.take()
