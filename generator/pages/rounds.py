@@ -69,7 +69,8 @@ def _split(label: str) -> tuple[str, str]:
     match = _NUMBER.search(label)
     if not match:
         return label, ""
-    return (label[: match.start()] + label[match.end() :]).strip(), match[1].strip()
+    before, after = label[: match.start()].strip(), label[match.end() :].strip()
+    return (f"{before} {after}" if after.startswith("(") else before + after).strip(), match[1].strip()
 
 
 def _said(us: str | None, uk: str | None) -> Said:

@@ -117,6 +117,12 @@ def test_every_round_stands_in_both_dialects_with_one_count(demo: Path) -> None:
             assert row.xpath(".//input[@type='checkbox']"), row.get("id")
 
 
+def test_the_side_of_a_row_stands_apart_from_its_name(demo: Path) -> None:
+    page = html.parse(demo / "patterns/ebb-ripple-cloth/index.html")
+    words = {"".join(word.itertext()) for word in page.iterfind(".//a[@class='figure']/span")}
+    assert {"Row", "Row (RS)", "Row (right side)"} <= words
+
+
 def test_every_round_of_a_range_can_be_linked_to(demo: Path) -> None:
     ids = {str(i) for i in read(demo / "patterns/sluice-lantern/index.html").xpath("//@id")}
     assert {f"cover-{n}" for n in range(1, 31)} <= ids
