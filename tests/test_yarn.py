@@ -183,7 +183,7 @@ def test_yarn_carried_within_a_round_is_counted() -> None:
     """A yarn that comes and goes is carried past the other's stitches: common practice, no source."""
     part = part_of([30, 30])
     run = part.courses[1].runs[0]
-    runs = tuple(replace(run, first=30 + 10 * i, n=10, parent=10 * i, yarn=yarn) for i, yarn in enumerate("ABA"))
+    runs = tuple(run._replace(first=30 + 10 * i, n=10, parent=10 * i, yarn=yarn) for i, yarn in enumerate("ABA"))
     patterned = replace(part, courses=(part.courses[0], replace(part.courses[1], runs=runs)))
     scale = scale_of(header())
     each = stitch_length_mm("sc", scale) / 1000
