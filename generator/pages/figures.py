@@ -33,8 +33,8 @@ class Figures:
 
     charts: tuple[ChartView, ...]
     css: str
-    files: Mapping[str, bytes] = field(default_factory=dict)
-    """Pictures that the page links to, by their names beside it."""
+    files: Mapping[str, Callable[[], bytes]] = field(default_factory=dict)
+    """Pictures that the page links to, by their names beside it; each is drawn by its call."""
 
 
 _STYLE = re.compile(r"<style>(.*?)</style>", re.DOTALL)
@@ -73,7 +73,7 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene, 
     """The drawings that help with this part, best first. They are put into `kept` too, where there is one."""
     charts: list[ChartView] = []
     rules: list[str] = []
-    files: dict[str, bytes] = {}
+    files: dict[str, Callable[[], bytes]] = {}
     if part.count() > LARGEST or not part.courses:
         return Figures((), "")
     for kind in chosen(part, measure):
@@ -86,7 +86,7 @@ def figures(part: Part, measure: PartMeasure | None, anchor: str, scene: Scene, 
         rules.extend(_STYLE.findall(svg))
         words = _TITLES.get(kind, "Chart")
         every = opened(part, drawing, options, scene.place) if kind in _BY_STITCH else None
-        files.update(every.files if every else ())
+        files.update(every.files if every else {})
         names = (every.right, every.left) if every else ()
         charts.append(ChartView(kind, words, Markup(_STYLE.sub("", svg)), kind in _BY_STITCH, names))
     return Figures(tuple(charts), "".join(rules), files)

@@ -4,7 +4,9 @@ The page stays light and needs no script: it only links to them. They carry thei
 saved, printed and opened from a disk.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 
 from generator.charts.draw import draw, for_the_left_hand
 from generator.charts.inks import DARK_PAPER, LIGHT_PAPER
@@ -23,11 +25,11 @@ SAID = (
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """Names of the two pictures, relative to the page, and their bytes."""
+    """Names of the two pictures, relative to the page, and how each is made: a preview draws them only when asked."""
 
     right: str
     left: str
-    files: tuple[tuple[str, bytes], ...]
+    files: Mapping[str, Callable[[], bytes]]
 
 
 def opened(part: Part, folded: Drawing, options: ChartOptions, place: int) -> Opened | None:
@@ -39,10 +41,16 @@ def opened(part: Part, folded: Drawing, options: ChartOptions, place: int) -> Op
     if not any(group.folded for group in folded.groups):
         return None
     title = f"{options.title}, every round drawn"
-    drawing = draw(part, folded.kind, replace(options, fold=False, title=title, description=SAID))
-    other = replace(for_the_left_hand(drawing), title=f"{title}, for the left hand")
+
+    @cache
+    def drawing() -> Drawing:
+        return draw(part, folded.kind, replace(options, fold=False, title=title, description=SAID))
+
+    def other() -> Drawing:
+        return replace(for_the_left_hand(drawing()), title=f"{title}, for the left hand")
+
     right, left = f"every-round-{place + 1}.svg", f"every-round-{place + 1}-left.svg"
-    return Opened(right, left, ((right, _picture(drawing)), (left, _picture(other))))
+    return Opened(right, left, {right: lambda: _picture(drawing()), left: lambda: _picture(other())})
 
 
 def _picture(drawing: Drawing) -> bytes:

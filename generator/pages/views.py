@@ -1,6 +1,6 @@
 """A compiled pattern as the record its page prints. Here everything is decided; templates only print."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup
@@ -33,7 +33,7 @@ class Made:
 
     view: PatternView
     css: str
-    files: Mapping[str, bytes]
+    files: Mapping[str, Callable[[], bytes]]
 
 
 def pattern_view(
@@ -49,10 +49,10 @@ def pattern_view(
     colours = materials.colours(header)
     taken = {"main", "need", "before", "words", "about", "film", "downloads", "proof", "corrections", "pictures", "q"}
     css: list[str] = []
-    files: dict[str, bytes] = {}
+    files: dict[str, Callable[[], bytes]] = {}
     swatches = {key: colour for key, (_, colour) in colours.items()}
     intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, files, drawer)
-    files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode()
+    files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode
     card = _card(pattern, fabric, measured, shots)
     us, uk = (_reference(header, fabric, code) for code in ("en-US", "en-GB"))
     view = PatternView(
@@ -102,7 +102,7 @@ def _sections(
     colours: Mapping[str, tuple[str, str]],
     taken: set[str],
     css: list[str],
-    files: dict[str, bytes],
+    files: dict[str, Callable[[], bytes]],
     drawer: figures.Drawer,
 ) -> tuple[Markup, tuple[Section, ...]]:
     """What stands before the first part (it goes last on the page), and the rest in the author's order."""

@@ -90,7 +90,8 @@ class Desk:
             source = self._by_slug().get(slug)
             if source is None:
                 return None
-            return self._make(source).files.get(name) or self.album.file(f"patterns/{slug}", name)
+            made, easel = self._make(source).files.get(name), self.easels.get(source)
+            return made or (easel and easel.file(name)) or self.album.file(f"patterns/{slug}", name)
         if path.startswith("assets/") and (data := self.around.asset(path)) is not None:
             return data
         if not self.whole:

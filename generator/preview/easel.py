@@ -4,7 +4,7 @@ In a hurry the last drawing of a part stands in for the new one, which then foll
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from generator.fabric.model import Course, Part, Run
 from generator.measures.measured import PartMeasure
@@ -53,12 +53,20 @@ class Easel:
         """The drawing if it is still right; else the last one, the new one being due. Drawn if there is none at all."""
         key, kept = look(part, measure, scene), self.drawn.get(anchor)
         if kept is None:
-            return self.draw((part, measure, anchor, scene))
+            return self._without_files(self.draw((part, measure, anchor, scene)))
         if kept[0] == key:
             self.due.pop(anchor, None)
         else:
             self.due[anchor] = (part, measure, anchor, scene)
-        return kept[1]
+        return self._without_files(kept[1])
+
+    def file(self, name: str) -> bytes | None:
+        """A picture that a page only links to, drawn now that somebody follows the link."""
+        draw = next((made.files[name] for _, made in self.drawn.values() if name in made.files), None)
+        return draw() if draw else None
+
+    def _without_files(self, made: Figures) -> Figures:
+        return replace(made, files={})
 
     def draw(self, job: Job, drawer: Callable[..., Figures] = figures) -> Figures:
         """Draw now, and remember."""

@@ -146,7 +146,7 @@ def pattern_files(
     kept: figures.Kept = {}
     drawer = drawer or partial(figures.figures, kept=kept)
     made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures), drawer)
-    files: dict[str, bytes] = dict(made.files)
+    files: dict[str, bytes] = {name: draw() for name, draw in made.files.items()}
     for one in ready.values():
         files.update(one.files)
     findings: list[Finding] = []
