@@ -120,6 +120,7 @@ class Handler(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
     server_version, sys_version = "spiralbound", ""
     timeout = SLOW
+    disable_nagle_algorithm = True  # an answer goes out in two writes, and the second must not wait
 
     def do_GET(self) -> None:
         """Answer."""

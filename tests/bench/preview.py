@@ -71,6 +71,14 @@ def catalogue(folder: Path, many: int = MANY) -> Path:
     return folder / "content"
 
 
+PAINTED = """before => new Promise(done => {
+  const look = () => window.painted.length > before ? done(window.painted[before]) : setTimeout(look, 20);
+  look();
+})"""
+"""When the page was painted anew. The page waits by itself: asking it again and again would slow the server, which runs
+in this process here and in one of its own for the writer."""
+
+
 def saves(page: Page, session: Session, file: Path, many: int) -> list[float]:
     """Milliseconds from each save until the browser has painted the changed round."""
     page.evaluate(
@@ -82,9 +90,7 @@ def saves(page: Page, session: Session, file: Path, many: int) -> list[float]:
         before = _settled(page)
         begin = time.time() * 1000
         file.write_text(pattern("Bag", last=number), encoding="utf-8")
-        while page.evaluate("window.painted.length") == before:
-            page.wait_for_timeout(2)
-        took.append(page.evaluate(f"window.painted[{before}]") - begin)
+        took.append(page.evaluate(PAINTED, before) - begin)
         while any(easel.due for easel in session.desk.easels.values()):
             page.wait_for_timeout(20)
         page.wait_for_timeout(60)
