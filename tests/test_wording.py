@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.fabric.model import Part, Status
+from generator.fabric.model import Fabric, Part, Status
 from generator.fabric.state import Settings
 from generator.fabric.work import work
 from generator.notation.document import read_document
@@ -14,8 +14,9 @@ from generator.notation.tree import Piece
 from generator.pages.help import glossary
 from generator.source import Source, Span
 from generator.vocabulary.load import language
-from generator.wording.instructions import Style, write_part
-from generator.wording.reference import abbreviations, lines_of, own_stitches, signs
+from generator.vocabulary.records import Language
+from generator.wording.instructions import Style, Written, write_part
+from generator.wording.reference import abbreviations, own_stitches, signs, unnamed
 
 CASES = sorted((Path(__file__).parent / "cases" / "wording").glob("*.txt"))
 PATTERNS = sorted((Path(__file__).parents[1] / "content" / "patterns").glob("*/*.md"))
@@ -28,6 +29,10 @@ def worked(path: Path) -> tuple[Part, str]:
     context = Context(terms=terms, yarns=tuple(YARNS.items()))
     lines = read_lines(Source(path.name, text), Span(0, len(text)), context).value
     return work((Piece(lines=lines),), Settings()).parts[0], terms
+
+
+def printed(fabric: Fabric, words: Language, style: Style = Style.SHORT) -> list[Written]:
+    return [line for part in fabric.parts for line in write_part(part, words, style)]
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
@@ -78,12 +83,22 @@ def test_the_abbreviation_list_is_the_texts_own(path: Path) -> None:
     fabric = work(read.pieces(), Settings(read.header.rounds, read.header.start_chain))
     words = language("en-US")
     text = " ".join(line.whole for part in fabric.parts for line in write_part(part, words))
-    listed = dict(abbreviations(fabric, words, lines_of(fabric, words)))
+    listed = dict(abbreviations(fabric, words, unnamed(printed(fabric, words), words, {})))
     for short in listed:
         assert re.search(rf"\b{re.escape(short)}s?\b", text, re.IGNORECASE), short
     basic = {entry.abbreviation for entry in words.stitches.values() if entry.abbreviation != entry.name}
     spoken = set(re.findall(r"(?<![\w-])(?:sc|hdc|dc|tr|ch|sl st|inv dec|sc2tog|FPdc|BPdc)(?![\w])", text))
     assert spoken & basic <= set(listed)
+
+
+def test_names_of_yarns_are_no_abbreviations() -> None:
+    text = "With A\nRnd 1: 6 sc in magic ring (6)"
+    yarns = {"A": "plum tr"}
+    lines = read_lines(Source("x", text), Span(0, len(text)), Context(terms="US", yarns=tuple(yarns.items()))).value
+    fabric, words = work((Piece(lines=lines),), Settings()), language("en-US")
+    said = write_part(fabric.parts[0], words, yarns=yarns)
+    assert "plum tr" in said[0].whole
+    assert [short for short, _ in abbreviations(fabric, words, unnamed(said, words, yarns))] == ["rnd", "sc", "st"]
 
 
 def test_private_notes_are_never_written() -> None:
@@ -98,13 +113,18 @@ def test_signs_are_explained_where_they_are_used() -> None:
     text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: (2 sc in next st) 6 times (12)\nRnd 3: *3 sc, inc; rep from * around (15)"
     lines = read_lines(Source("x", text), Span(0, len(text)), Context(terms="US")).value
     fabric = work((Piece(lines=lines),), Settings())
-    assert [sample for sample, _ in signs(language("en-US"), lines_of(fabric, language("en-US")))] == [
+    assert [
+        sample for sample, _ in signs(language("en-US"), [line.whole for line in printed(fabric, language("en-US"))])
+    ] == [
         "(18 sts)",
         "(…) 6 times",
         "*…; rep from * around",
     ]
     assert [
-        sample for sample, _ in signs(language("en-GB"), lines_of(fabric, language("en-GB"), Style.TERSE), Style.TERSE)
+        sample
+        for sample, _ in signs(
+            language("en-GB"), [line.whole for line in printed(fabric, language("en-GB"), Style.TERSE)], Style.TERSE
+        )
     ] == ["(18)", "(…) × 6", "3 dc"]
 
 

@@ -8,6 +8,7 @@ from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from itertools import chain
 
 from generator.fabric.model import Part
 from generator.notation.pattern import Header, Prose, Revision, Working
@@ -23,7 +24,7 @@ from generator.vocabulary import load
 from generator.vocabulary.records import Language
 from generator.wording.instructions import Written, write_part
 from generator.wording.numbers import day, number_list
-from generator.wording.reference import abbreviations, lines_of, own_stitches
+from generator.wording.reference import abbreviations, own_stitches, unnamed
 from generator.wording.remarks import move
 from generator.wording.voice import Style, Voice
 
@@ -53,7 +54,8 @@ def bind(
     """
     header = compiled.pattern.header
     voice = Voice(language, style, author=author_language(header))
-    sections, about = _sections(compiled, language, style, figures, left)
+    said = [written(compiled, part, language, style, left) for part in compiled.fabric.parts]
+    sections, about = _sections(compiled, said, language.code, figures)
     changes = tuple(_change(revision, voice) for revision in newest_first(header.revisions))
     return Leaflet(
         title=header.title or header.slug,
@@ -72,7 +74,7 @@ def bind(
         threads=supplies.threads(header, compiled.measured, studio, test),
         notions=tuple(moved(notion, voice) for notion in header.notions),
         cautions=materials.cautions(compiled.measured),
-        abbreviations=_words_used(compiled, language, style),
+        abbreviations=_words_used(compiled, said, language, style),
         sections=tuple(replace(section, prose=_moved(section.prose, voice)) for section in sections),
         about=_moved(about, voice),
         changes=changes,
@@ -109,17 +111,14 @@ def newest_first(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
 
 
 def _sections(
-    compiled: Compiled, language: Language, style: Style, figures: Mapping[int, tuple[Figure, ...]], left: bool
+    compiled: Compiled, said: Sequence[tuple[Written, ...]], code: str, figures: Mapping[int, tuple[Figure, ...]]
 ) -> tuple[tuple[Section, ...], tuple[Passage, ...]]:
     """The work in the author's order, and the story that stands before it.
 
     A part that goes on in a second block after some prose becomes two sections; its lines are dealt out in order.
     """
     parts = compiled.fabric.parts
-    waiting = [
-        deque(_entries(compiled, index, written(compiled, part, language, style, left), language.code))
-        for index, part in enumerate(parts)
-    ]
+    waiting = [deque(_entries(compiled, index, lines, code)) for index, lines in enumerate(said)]
     dealt = [0] * len(parts)
     sections: list[Section] = []
     about: tuple[Passage, ...] = ()
@@ -153,13 +152,16 @@ def written(
     return write_part(part, language, style, yarns, left, author, own)
 
 
-def _words_used(compiled: Compiled, language: Language, style: Style) -> tuple[tuple[str, str], ...]:
+def _words_used(
+    compiled: Compiled, said: Sequence[tuple[Written, ...]], language: Language, style: Style
+) -> tuple[tuple[str, str], ...]:
     """The pattern's own stitches, and the abbreviations where the style has any."""
     own = {special.key: special.name for special in compiled.pattern.header.stitches}
     explained = own_stitches(compiled.fabric, language, own, style)
     if style is Style.SPELLED:
         return explained
-    lines = lines_of(compiled.fabric, language)
+    yarns = {yarn.key: yarn.colour for yarn in compiled.pattern.header.yarns}
+    lines = unnamed(chain.from_iterable(said), language, yarns)
     return (*explained, *abbreviations(compiled.fabric, language, lines))
 
 

@@ -11,8 +11,10 @@ from generator.pages.prose import anchor
 from generator.pages.records import Picture, RoundRow, Said
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
-from generator.wording.instructions import Style, Written, write_part
+from generator.wording.instructions import Style, Written, write_script
 from generator.wording.numbers import day
+from generator.wording.settle import settle
+from generator.wording.voice import Voice
 
 MOST_BOXES = 12
 """A range of more rounds than this gets one box instead of one a round: a wall of boxes helps nobody."""
@@ -28,10 +30,17 @@ class Extras:
 
 
 def rows(
-    part: Part, header: Header, studio: Studio, colours: Mapping[str, tuple[str, str]], taken: set[str], extras: Extras
+    part: Part,
+    writings: Sequence[Mapping[int, Written]],
+    header: Header,
+    studio: Studio,
+    colours: Mapping[str, tuple[str, str]],
+    taken: set[str],
+    extras: Extras,
 ) -> tuple[RoundRow, ...]:
-    """All lines of a part. `colours` maps yarn keys to (name, `#rrggbb`); `taken` collects the page's anchors."""
-    writings = _write(part, header, {key: name for key, (name, _) in colours.items()})
+    """All lines of a part, of which `writings` are the `write`. `colours` maps yarn keys to (name, `#rrggbb`);
+    `taken` collects the page's anchors.
+    """
     done: list[RoundRow] = []
     before = ""
     for index in sorted({line for writing in writings for line in writing}):
@@ -44,15 +53,19 @@ def rows(
     return tuple(done)
 
 
-def _write(part: Part, header: Header, yarns: Mapping[str, str]) -> list[dict[int, Written]]:
-    """US short, UK short, US spelled, UK spelled, US left, UK left: by line. Left only where it may be another."""
+def write(part: Part, header: Header, yarns: Mapping[str, str]) -> list[dict[int, Written]]:
+    """US short, UK short, US spelled, UK spelled, US left, UK left: by line. Left only where it may be another.
+
+    `yarns` maps keys to names.
+    """
     author = language("en-GB" if header.terms == "UK" else "en-US")
     own = {special.key: special.name for special in header.stitches}
+    script = settle(part)
     made: list[dict[int, Written]] = []
     for style, left in ((Style.SHORT, False), (Style.SPELLED, False), (Style.SHORT, True)):
         for n, code in enumerate(("en-US", "en-GB")):
             only = [line for line, written in made[n].items() if _HAND.search(written.text)] if left else None
-            lines = write_part(part, language(code), style, yarns, left, author, own, only)
+            lines = write_script(script, Voice(language(code), style, yarns, left, author, own), only)
             made.append({written.line: written for written in lines})
     return made
 

@@ -1,6 +1,6 @@
 """A compiled pattern as the record its page prints. Here everything is decided; templates only print."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from markupsafe import Markup
@@ -16,7 +16,8 @@ from generator.pages.records import Card, Download, PartView, PatternView, Pictu
 from generator.pages.studio import Studio
 from generator.vocabulary.load import language
 from generator.wording import numbers
-from generator.wording.reference import abbreviations, kinds_used, lines_of, own_stitches, signs
+from generator.wording.instructions import Written
+from generator.wording.reference import abbreviations, kinds_used, own_stitches, signs, unnamed
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +52,15 @@ def pattern_view(
     css: list[str] = []
     files: dict[str, Callable[[], bytes]] = {}
     swatches = {key: colour for key, (_, colour) in colours.items()}
-    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, files, drawer)
-    files["cover.svg"] = emblem.cover(fabric, swatches, header.title).encode
+    yarns = {key: name for key, (name, _) in colours.items()}
+    said = [rounds.write(part, header, yarns) for part in fabric.parts]
+    intro, sections = _sections(pattern, fabric, measured, studio, shots, colours, taken, css, files, drawer, said)
+    files["cover.svg"] = lambda: emblem.cover(fabric, swatches, header.title).encode()
     card = _card(pattern, fabric, measured, shots)
-    us, uk = (_reference(header, fabric, code) for code in ("en-US", "en-GB"))
+    us, uk = (
+        _reference(header, fabric, code, [line for part in said for line in part[n].values()], yarns)
+        for n, code in enumerate(("en-US", "en-GB"))
+    )
     view = PatternView(
         card=card,
         slug=header.slug,
@@ -104,6 +110,7 @@ def _sections(
     css: list[str],
     files: dict[str, Callable[[], bytes]],
     drawer: figures.Drawer,
+    said: Sequence[Sequence[Mapping[int, Written]]],
 ) -> tuple[Markup, tuple[Section, ...]]:
     """What stands before the first part (it goes last on the page), and the rest in the author's order."""
     intro: list[Markup] = []
@@ -125,7 +132,7 @@ def _sections(
                 css.append(drawn.css)
                 files.update(drawn.files)
                 hook = f"Hook: {numbers.hook(block.piece.hook_mm)}" if block.piece.hook_mm else ""
-                rows = rounds.rows(part, pattern.header, studio, colours, taken, extras)
+                rows = rounds.rows(part, said[block.part], pattern.header, studio, colours, taken, extras)
                 known[block.part] = PartView(part.name, name, part.make, rows, drawn.charts, hook)
                 found.append(Section(part=_stretch(known[block.part], part, block, more=False)))
             else:
@@ -233,8 +240,10 @@ def with_files(view: PatternView, downloads: tuple[Download, ...], card: str = "
 _Pairs = tuple[tuple[str, str], ...]
 
 
-def _reference(header: Header, fabric: Fabric, code: str) -> tuple[_Pairs, _Pairs]:
+def _reference(
+    header: Header, fabric: Fabric, code: str, said: Sequence[Written], yarns: Mapping[str, str]
+) -> tuple[_Pairs, _Pairs]:
     """The abbreviations the lines use; and what they use besides: the pattern's own stitches, brackets and stars."""
     words, own = language(code), {special.key: special.name for special in header.stitches}
-    lines = lines_of(fabric, words)
+    lines = unnamed(said, words, yarns)
     return abbreviations(fabric, words, lines), (*own_stitches(fabric, words, own), *signs(words, lines))

@@ -222,7 +222,7 @@ class Desk:
             pages |= self._found_anew()
         folders = {path.parent for path in paths if path not in self._by_place()}
         saved = [path for place in paths if (path := self._by_place().get(place))]
-        beside = [path for place, path in self._by_place().items() if place.parent in folders and path in self.shown]
+        beside = [path for path in self.shown if folders and self._place(path).parent in folders]
         for path in dict.fromkeys(saved):
             pages |= self._saved(path)
         for path in beside:  # a photo, it may be

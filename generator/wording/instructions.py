@@ -55,17 +55,20 @@ def write_part(
     left_handed: bool = False,
     author: Language | None = None,
     own: Mapping[str, str] | None = None,
-    only: Collection[int] | None = None,
 ) -> tuple[Written, ...]:
-    """All lines of a part, in order, or `only` those of these indices.
+    """All lines of a part, in order.
 
     `yarns` maps yarn keys to colour names; `author` is the language the source is written in (its header's terms),
     for moving remarks; `own` maps the pattern's own stitches to their words. Private notes are never written.
     """
     voice = Voice(language, style, dict(yarns or {}), left_handed, author, dict(own or {}))
-    script = settle.settle(part)
+    return write_script(settle.settle(part), voice)
+
+
+def write_script(script: settle.Script, voice: Voice, only: Collection[int] | None = None) -> tuple[Written, ...]:
+    """All lines of a part that was settled once, for those who write it in several voices; or `only` some of them."""
     written: list[Written] = []
-    for index in range(len(part.lines)) if only is None else sorted(only):
+    for index in range(len(script.steps)) if only is None else sorted(only):
         written.extend(_write(index, script, voice))
     return tuple(written)
 

@@ -7,15 +7,20 @@ from generator.fabric.model import Fabric
 from generator.notation import tree
 from generator.vocabulary.records import Language
 from generator.wording.flow import listed
-from generator.wording.instructions import Style, write_part
+from generator.wording.instructions import Style, Written
 from generator.wording.places import Scene
 from generator.wording.settle import flat
 from generator.wording.voice import Voice, words_for
 
 
-def lines_of(fabric: Fabric, language: Language, style: Style = Style.SHORT) -> tuple[str, ...]:
-    """All lines of all parts as printed, but for the names of yarns: what the lists of this module are read off."""
-    return tuple(line.whole for part in fabric.parts for line in write_part(part, language, style))
+def unnamed(lines: Iterable[Written], language: Language, yarns: Mapping[str, str]) -> tuple[str, ...]:
+    """Lines as printed, but for the names of yarns (`yarns` maps keys to them): what the lists here are read off."""
+    voice = Voice(language, yarns=yarns)
+    names = {voice.yarn(key): key for key in yarns}
+    texts = [line.whole for line in lines]
+    for name, key in names.items():
+        texts = [text.replace(name, key) for text in texts]
+    return tuple(texts)
 
 
 def abbreviations(fabric: Fabric, language: Language, lines: Sequence[str]) -> tuple[tuple[str, str], ...]:
