@@ -58,6 +58,10 @@ class Tally:
             )
         )
 
+    def closed(self, kind: str) -> int:
+        """How many stitches of a kind closed together, by whatever number: each of them counts as one."""
+        return sum(n for name, n in self.kinds if is_stitch(name) and "tog" in name and stitch(name).base == kind)
+
     @property
     def spaces(self) -> int:
         """All chain spaces."""
@@ -138,7 +142,7 @@ def _kind(name: str, n: int, found: Tally) -> bool:
         # and `9 clusters` means clusters: a beginning chain beside eight makes no ninth.
         if stitch(name).family == "cluster" or found.of("sl-st"):
             return False
-        return n == found.live and have > 0 and found.live - have <= found.live / 2
+        return n == found.live and (have + found.closed(name) == n or (have > 0 and n - have <= n / 2))
     return n > 1 and n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)
 
 

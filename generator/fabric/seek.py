@@ -68,10 +68,10 @@ class Seeker(Edger):
             return (
                 [self.place] if self._only_start() else [Taken(self.new[0].first, 1, 1)] if self.new else [self.place]
             )
+        if noun is Noun.CHAIN and self.branch is not None and (left := self.branch.stitches_left()):
+            return self.branch.stitches(left if how is How.EACH else min(target.count, left))
         if how is How.EACH:
             return self._each(target, span)
-        if noun is Noun.CHAIN and self.branch is not None and self.branch.stitches_left():
-            return self.branch.stitches(min(target.count, self.branch.stitches_left()))
         if noun is Noun.CHAIN:
             found = hand.chains(target.count)
             return found if found is not None else self._none(target, target.count, span)

@@ -107,7 +107,7 @@ def _read(tokens: list[Token], memory: Memory) -> tuple[list[Step], Stated | Non
     passage.folder.close_open_marks()
     steps, _ = passage.folder.done()
     steps = netted(steps, memory)
-    return swept(steps) if memory.legs else steps, passage.stated
+    return swept(steps) if memory.legs else steps, None if passage.sewn else passage.stated
 
 
 def _says_nothing(steps: list[Step]) -> bool:

@@ -8,7 +8,7 @@ _US = re.compile(
     re.IGNORECASE,
 )
 _UK = re.compile(
-    r"\bhtr\b|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
+    r"(?:\b|\d)htr(?:\b|\d?tog)|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
     re.IGNORECASE,
 )
 _UK_CHAIN = re.compile(
@@ -27,6 +27,12 @@ _UK_START = re.compile(
 )
 
 
+_SAID = re.compile(
+    r"\b(?:(?P<us>US|U\.S\.|USA|American)|(?P<uk>UK|U\.K\.|British|English))\s+(?:crochet\s+)?(?:terms?|terminology|abbreviations?)\b"
+)
+"""`UK terms used throughout`: a text that says which they are. The first it names are its own."""
+
+
 @cache
 def _weights(text: str) -> tuple[int, int]:
     us = len(_US.findall(text)) + 4 * len(_US_CHAIN.findall(text)) + len(_US_START.findall(text))
@@ -36,5 +42,7 @@ def _weights(text: str) -> tuple[int, int]:
 
 def infer_terms(text: str) -> str:
     """US or UK, from words that only one of them uses; US where nothing tells."""
+    if said := _SAID.search(text[:50_000]):
+        return "US" if said["us"] else "UK"
     us, uk = _weights(text[:50_000])
     return "UK" if uk > us else "US"

@@ -41,6 +41,8 @@ class Gathering:
         self.stated: Stated | None = None
         self.lonely: list[Span] = []
         self.naming = ""
+        self.sewn = False
+        """The line tells a seam, so its count is not that of a course."""
         self.drawn: Target | None = None
         """Where loops were last drawn from, in a stitch told loop by loop."""
 

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from generator.notation.cardinals import CARDINAL, in_figures
 from generator.notation.tree import Label, Word
 from generator.source import Span
 
@@ -10,6 +11,8 @@ _ORD = r"\d+(?:st|nd|rd|th|d)\.?"
 _TO = r"(?:-|‐|–|—{1,2}|-{2}|to|thru|through|until|till)"
 _AND = r"(?:,|&|and|\+|/)"
 _NUMS = rf"\d+(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*\d+)*"
+_N = rf"(?:\d+|{CARDINAL}\b)"
+_SPELT = rf"{_N}(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*{_N})*"
 _ORDS = rf"{_ORD}(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*{_ORD})*"
 _ROUND = r"(?:rounds?|rnds?|rds?|ro?nd|rn)\b\.?"
 _ROW = r"(?:rows?|rw)\b\.?"
@@ -49,8 +52,8 @@ _LAST = r"(?:\s+and\s+last|\s*\(last\)|\s+and\s+(?:all\s+)?(?:subsequent|followi
 _FORMS: tuple[tuple[Word, re.Pattern[str]], ...] = tuple(
     (word, re.compile(form, re.IGNORECASE))
     for word, form in (
-        (Word.ROUND, rf"{_ROUND}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
-        (Word.ROW, rf"{_ROW}\s*#?\s*(?P<nums>{_NUMS})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
+        (Word.ROUND, rf"{_ROUND}\s*#?\s*(?P<nums>{_SPELT})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
+        (Word.ROW, rf"{_ROW}\s*#?\s*(?P<nums>{_SPELT})(?P<open>\+|\s*{_TO}\s*(?:end|n|x)\b)?{_END}{_ASIDE}(?:{_SEP}|\s+(?=[\w*(\[]))"),
         (Word.ROUND, r"R(?P<nums>\d+)\.?\s*[-–—]\s*R(?P<nums2>\d+)\s+(?=[\w*(\[])"),
         (Word.ROUND, rf"R(?P<nums>\d+)\.?\s*{_TO}\s*R(?P<nums2>\d+){_ASIDE}{_SEP}"),
         (Word.ROUND, rf"R\s?(?P<nums>{_NUMS.replace('to', '(?:to|-)')}){_ASIDE}{_SEP}"),
@@ -97,6 +100,7 @@ def _numbers(text: str) -> tuple[int, ...]:
     """Numbers of a label: ranges unfold, lists stay; a range that runs backwards gives its two ends."""
     if text.isdecimal():
         return (int(text[:6]),)
+    text = in_figures(text)
     out: list[int] = []
     span = False
     for match in _NUMBER.finditer(text):

@@ -19,6 +19,7 @@ from generator.notation.pieces import joins_piece
 from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
+from generator.notation.seams import LAYERED, seam, through_layers
 from generator.notation.shaping import extra
 from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
@@ -53,6 +54,18 @@ class Passage(Telling):
         """Whether there is an asterisk at all."""
         return any(token.type == "sign" and token.value in ("*", "**", "×") for token in self.c.tokens)
 
+    @cached_property
+    def layered(self) -> bool:
+        """Whether a word says that something is put together with something else."""
+        return any(token.value in LAYERED for token in self.c.tokens)
+
+    def _seam(self) -> bool:
+        """A seam, which is no course of the piece; a count behind it is that of the seam."""
+        closed = seam(self.c) or through_layers(self.c)
+        self.folder.add(closed or [])
+        self.sewn = self.sewn or closed is not None
+        return closed is not None
+
     def read(self) -> None:
         """Take everything."""
         c = self.c
@@ -73,6 +86,8 @@ class Passage(Telling):
             return
         if token.value in ("join", "sl-st") and (bridge := joins_piece(c, self.folder.items)):
             self.folder.add(bridge)
+            return
+        if self.layered and (token.type == "stitch" or token.value in ("join", "work")) and self._seam():
             return
         if (token.type == "stitch" and not c.word("evenly", ahead=1)) or (
             token.type == "word" and token.value in ("inc", "dec")

@@ -67,7 +67,7 @@ def _about(text: str) -> bool:
 
 
 _LEADS = (
-    "mark ", "pm ", "place marker", "place m ", "hereafter", "i ", "gauge", "tension", "place a marker", "insert ", "thread ", "color it ", "color the ", "color tail", "sew ", "leave ", "leaving ", "weave ", "this ", "these ", "that ", "note", "you ", "your ", "it ",
+    "mark ", "pm ", "place marker", "place m ", "hereafter", "i ", "gauge", "tension", "place a marker", "insert ", "thread ", "color it ", "color the ", "color tail", "color through ", "color color ", "color end ", "sew ", "leave ", "leaving ", "weave ", "this ", "these ", "that ", "note", "you ", "your ", "it ",
     "we ", "continue ", "taking care", "be careful", "be sure", "make sure", "always ", "do not count", "tip", "with rs", "with ws", "with right", "with wrong",
     "right side", "wrong side", "rs facing", "ws facing", "if ", "adjust", "remove ", "move ", "begin stuffing", "start stuffing", "the ",
     "using tail", "using the tail", "pin ", "attach eyes", "slip knot", "allow", "check ", "don't ", "carry ", "hold ", "holding ", "fold ", "starting at",

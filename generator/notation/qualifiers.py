@@ -10,6 +10,7 @@ from dataclasses import replace
 from generator.notation.cursor import Cursor
 from generator.notation.pieces import of_piece
 from generator.notation.said import LOOPS, Said
+from generator.notation.seams import along_with
 from generator.notation.tree import How, Noun, Target
 
 _IDLE = ("only", "directly", "instead", "itself", "left", "unworked", "there", "now", "carefully", "loosely", "tightly")
@@ -221,6 +222,11 @@ def _again_said(c: Cursor, target: Target, said: Said) -> Target | None:
     return target
 
 
+def _pieces(c: Cursor, target: Target, said: Said) -> Target | None:
+    """`together with the arm`, `through both layers`: another piece is taken along."""
+    return along_with(c, target)
+
+
 def _just_made(c: Cursor, target: Target, said: Said) -> Target | None:
     """`sc just made`: the stitch before."""
     if c.peek().value not in ("just", "last") or not c.word("work", ahead=1) or target.noun is not Noun.STITCH:
@@ -296,5 +302,5 @@ def tail(c: Cursor) -> bool:
 
 
 _RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
-    of_piece, _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+    of_piece, _pieces, _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
 )  # fmt: skip

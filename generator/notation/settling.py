@@ -32,6 +32,8 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )  # fmt: skip
+from generator.source import Span
+from generator.vocabulary.load import stitch
 
 
 def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
@@ -66,7 +68,12 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         and isinstance(work := out[at], Work)
         and work.stitch == "sl-st"
         and work.each == 1
-        and (work.target.how is How.FIRST or work.target.noun is Noun.START or _on_the_beginning(out, work))
+        and (
+            work.target.how is How.FIRST
+            or work.target.noun is Noun.START
+            or _on_the_beginning(out, work)
+            or (label.word is Word.ROUND and _after_the_whole(out[:at], work))
+        )
     ):
         out[at] = Join(work.span, "sl-st", work.target)
     return tuple(out)
@@ -78,6 +85,13 @@ def _on_the_beginning(steps: list[Step], slip: Work) -> bool:
     target = slip.target
     chains = target.count if target.noun is Noun.CHAIN else target.size if target.noun is Noun.SPACE else 0
     return isinstance(first, Chain) and first.n == chains > 1 and target.how is How.NEXT
+
+
+def _after_the_whole(steps: list[Step], slip: Work) -> bool:
+    """`Ch 2, hdc around, sl st.`: a slip stitch without a place behind what goes all round joins the round."""
+    first, last = next((s for s in steps if not isinstance(s, (Remark, Yarn))), None), steps[-1]
+    whole = isinstance(last, Work) and last.target.how is How.EACH or isinstance(last, Repeat) and last.times.to_end
+    return slip.target.implied and slip.target.count == 1 and isinstance(first, Chain) and whole
 
 
 def _behind_posts(steps: list[Step]) -> None:
@@ -117,7 +131,20 @@ def _listed(steps: list[Step]) -> None:
     span = run[0].span.cover(run[-1].span)
     once = Option(run, "worked once")
     over = Option((Repeat(span, run, Times(to_end=True), 0, ""),), "the list repeated round", 1)
-    steps[at[0] : at[-1] + 1] = [Choice(span, "listed", (once, over))]
+    steps[at[0] : at[-1] + 1] = [Choice(span, "listed", (once, over, *_times_over(run, span)))]
+
+
+def _times_over(run: tuple[Step, ...], span: Span) -> tuple[Option, ...]:
+    """`sc 1, inc x 6`: where the count wants it, the list is worked so often, not its last stitch alone."""
+    last = run[-1]
+    if not isinstance(last, Work) or not (last.increase or last.decrease) or last.each > 2:
+        return ()
+    size = stitch(last.stitch).consumes if last.decrease else 1
+    n = last.target.count // size
+    if n < 2:
+        return ()
+    one = replace(last, target=replace(last.target, count=size))
+    return (Option((Repeat(span, (*run[:-1], one), Times(n), 0, ""),), f"the list {n} times", 1),)
 
 
 def _lone(steps: list[Step], label: Label) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
+from generator.notation.fromhook import from_the_hook
 from generator.notation.memory import Memory
 from generator.notation.multiples import plain, read_multiple
 from generator.notation.phrases import manner, rest_of_clause
@@ -145,7 +146,9 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         return [Shape(span, 1 if increase else -1, target.every, kind)]
     if increase:
         if to_end or (target is not None and target.how is How.EACH):
-            return [Work(span, kind, 2, target or Target(How.EACH, loop=loop, implied=True), increase=True)]
+            return from_the_hook(
+                c, [Work(span, kind, 2, target or Target(How.EACH, loop=loop, implied=True), increase=True)]
+            )
         if target is not None:
             if count > 1 and target.count == 1:
                 target = replace(target, count=count)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from generator.notation.counted_places import count_and_place, shell_there
 from generator.notation.counts import read_count
 from generator.notation.cursor import Cursor
+from generator.notation.fromhook import from_the_hook
 from generator.notation.memory import Memory
 from generator.notation.multiples import (
     placed,
@@ -109,6 +110,7 @@ def stitches(c: Cursor, memory: Memory) -> list[Step] | None:
         memory.stitch = plain(identity)
     memory.started = True
     steps = count_and_place(c, memory, identity, n, begin, loop)
+    steps = from_the_hook(c, steps)
     return steps + _and_in(c, memory, steps, identity, n, loop)
 
 
@@ -190,7 +192,7 @@ def _together(c: Cursor, identity: str) -> str:
     c.skip_words("st", "next")
     if c.peek().type == "stitch" and n:
         c.take()
-    if n > 1 and c.word("together") and is_stitch(f"{identity}{n}tog"):
+    if n > 1 and c.word("together") and not c.word("with", ahead=1) and is_stitch(f"{identity}{n}tog"):
         c.take()
         return f"{identity}{n}tog"
     c.i = mark

@@ -9,6 +9,8 @@ from generator.notation.leading import Leading, closes
 from generator.notation.loops_drawn import drawn_from, drawn_together
 from generator.notation.phrases import is_technique, rest_of_clause
 from generator.notation.prose import is_prose, remark
+from generator.notation.slips import nearest
+from generator.notation.tokens import Token
 from generator.notation.tree import (
     NEXT,
     Again,
@@ -215,11 +217,15 @@ class Telling(Leading):
             not c.done()
             and not c.sign(",", ".", ";", "(", "[", "{", ")", "]", "}", "*", "**", ":")
             and not (c.peek().value == "by" and c.word("work", "skip", ahead=1) and c.i > begin)
+            and not (c.i > begin + 1 and self._and_works(begin))
         ):
             c.take()
         if c.i == begin:
             c.take()
         words = c.tokens[begin : c.i]
+        if begin == 0 and not self.inside and self._names_piece(words):
+            self.folder.add([remark(words, c.span(begin))])
+            return
         if words[0].value in ("if", "check", "note", "we", "so", "this", "you") and is_prose(words):
             while not c.done() and not c.sign(".", "("):
                 c.take()
@@ -236,6 +242,17 @@ class Telling(Leading):
             self.folder.add([remark(words, span)])
         else:
             self.folder.add([Unread(span, " ".join(t.value for t in words))])
+
+    def _and_works(self, begin: int) -> bool:
+        """`Flatten the opening and sc …`: plain words up to here, work from here on."""
+        c = self.c
+        at = 2 if c.peek(1).type == "number" else 1
+        return c.word("and") and c.peek(at).type == "stitch" and is_prose(c.tokens[begin : c.i])
+
+    def _names_piece(self, words: list[Token]) -> bool:
+        """`Rib`, `Cuff: Ch 9`: a word alone, of no other use, is the name of what is made there."""
+        alone = len(words) == 1 and words[0].type == "other" and len(words[0].value) > 2
+        return alone and (self.c.done() or self.c.sign(":")) and not nearest(words[0].value)
 
 
 def _all_before_comma(c: Cursor, end: int) -> int:

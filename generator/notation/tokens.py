@@ -39,7 +39,7 @@ _STOPPED = re.compile(
 )
 _RAW = re.compile(
     r"(?P<word>[^\W\d_¼½¾⅓⅔⅛][^\W\d_]*(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)"
-    r"|(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?:st|nd|rd|th)\b|[23]d\b)"
+    r"|(?P<fraction>\d*[¼½¾⅓⅔⅛]|\d+\s?/\s?\d+)|(?P<decimal>\d+\.\d+)|(?P<ordinal>\d+(?i:st|nd|rd|th)\b|[23]d\b)"
     r"|(?P<number>\d+)|(?P<star>\*+|†+|‡+|#+|§+|•+)|(?P<sign>[^\w\s])",
 )
 

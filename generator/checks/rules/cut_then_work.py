@@ -26,7 +26,7 @@ from collections.abc import Iterator
 from generator.checks import say, steps
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Label, Severity
-from generator.notation.tree import FastenOff, Foundation, PartRef, Ring, Work, Yarn
+from generator.notation.tree import FastenOff, Foundation, How, Noun, PartRef, Ring, Work, Yarn
 from generator.source import Span
 
 RULE = "cut-then-work"
@@ -84,6 +84,12 @@ _WORDS = ("join", "attach", "rejoin", "with ", "using", "new yarn", "pick up", "
 
 def _attached(product: Product, at: At) -> bool:
     words = product.words(at.span).lower()
-    if steps.has((Yarn, Ring, Foundation, PartRef), at.worked.steps):
+    if steps.has((Yarn, Ring, Foundation, PartRef), at.worked.steps) or _begins(at):
         return True
     return any(word in words for word in _WORDS)
+
+
+def _begins(at: At) -> bool:
+    """Whether a line makes a beginning of its own: stitches in a ring, or along a chain it makes."""
+    works = steps.find(Work, at.worked.steps)
+    return bool(works) and (works[0].target.noun is Noun.RING or works[0].target.how is How.FROM_HOOK)
