@@ -96,10 +96,18 @@ def agrees(stated: Stated, found: Tally) -> bool:
         return bool(found.passes) and stated.total is not None and stated.total * found.passes == found.live
     if stated.total is not None and not _total(stated.total, found, bool(stated.kinds)):
         return False
+    if len(stated.kinds) == 1 and stated.total is None and _leaves_out(stated.kinds[0], found):
+        return False
     heaped = any(name in HEAPS for name, _ in stated.kinds)
     if any(name.startswith("half ") for name, _ in stated.kinds) and not _whole(stated, found):
         return False
     return all(_kind(name, n, found) or (heaped and n == found.beside(name)) for name, n in stated.kinds)
+
+
+def _leaves_out(kind: tuple[str, int], found: Tally) -> bool:
+    """`[60 hdc]` for 60 hdc and 6 hdc2tog: who names one stitch counts those closed together with the others."""
+    name, n = kind
+    return is_stitch(name) and 0 < found.of(name) == n < found.live and found.closed(name) > 0
 
 
 def _whole(stated: Stated, found: Tally) -> bool:

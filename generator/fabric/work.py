@@ -7,7 +7,8 @@ one finding. Whether a beginning chain counts is settled once for a part."""
 from dataclasses import dataclass
 
 from generator.fabric.after import resized
-from generator.fabric.asking import first_unread, flat, index_of, works
+from generator.fabric.anew import again_from_the_ring, begins_again, founds
+from generator.fabric.asking import first_unread, flat, works
 from generator.fabric.count import agrees, knows, tally
 from generator.fabric.edge import stitches_in
 from generator.fabric.ground import Habit
@@ -18,22 +19,14 @@ from generator.fabric.verdict import ambiguous, choose, count_problem, explain, 
 from generator.notation.tree import (
     Along,
     Chain,
-    Choice,
     Convention,
-    Define,
     FastenOff,
-    Foundation,
-    How,
     Line,
-    Noun,
     Piece,
     Remark,
-    Ring,
-    Stay,
     Step,
     Turn,
     Unread,
-    Work,
     Yarn,
 )  # fmt: skip
 
@@ -50,7 +43,7 @@ class Loom(Searcher):
         if self.settings.start_chain:
             self.state.counts = self.settings.start_chain == "counts"
         for index, line in enumerate(piece.lines):
-            if self._founds(line, piece.lines[index + 1 :]):
+            if founds(self.state, line, piece.lines[index + 1 :]):
                 self._anew()
             self.line(index, line)
         return Part(piece.name, piece.make, tuple(self.lines), tuple(self.courses), self._start_chain_counts())
@@ -70,8 +63,12 @@ class Loom(Searcher):
         if not works(line.steps):
             self._remark(line)
             return
-        if self._begins_again(line):
+        if begins_again(self.state, line):
             self._anew()
+        elif again_from_the_ring(self.state, self.by_number, line):
+            self.state = State(
+                yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts
+            )
         outcomes, tried = self._search(index, line)
         chosen = choose(outcomes)
         if self.worked_edge and not (chosen.fits and chosen.agrees):
@@ -85,41 +82,6 @@ class Loom(Searcher):
             yarn=self.state.yarn, number=self.state.number, group=self.state.group, counts=self.state.counts
         )
         self.by_number.clear()
-
-    def _founds(self, line: Line, following: tuple[Line, ...]) -> bool:
-        """`Ch 20.` on a line of its own while work is there, and a first row or stitch from the hook after it."""
-        steps = [s for s in line.steps if not isinstance(s, (Remark, Yarn))]
-        if not self.state.started or line.label.numbers or len(steps) != 1 or not isinstance(steps[0], Chain):
-            return False
-        after = next((other for other in following if works(other.steps)), None)
-        if after is None or steps[0].n < 2:
-            return False
-        if after.label.numbers[:1] == (1,):
-            return True
-        first = next((s for s in flat(after.steps) if isinstance(s, Work)), None)
-        return first is not None and first.target.how is How.FROM_HOOK and first.stitch != "sl-st"
-
-    def _begins_again(self, line: Line) -> bool:
-        """A new ring or foundation while work is there, and the yarn was cut (or a label says 1): a new piece."""
-        if not self.state.started:
-            return False
-        if line.label.numbers[:1] == (1,) and not self.state.ground.ring:
-            working = next((s for s in flat(line.steps) if isinstance(s, (Work, Ring, Foundation, Chain))), None)
-            if isinstance(working, Work) and working.target.noun is Noun.RING:
-                return True  # `Rnd 1: 6 sc in magic ring`
-        first = next((s for s in line.steps if not isinstance(s, (Remark, Yarn, Define, Stay))), None)
-        if isinstance(first, Choice):
-            first = first.options[0].steps[0]
-        if isinstance(first, Ring):
-            return True
-        if isinstance(first, Chain) and first.n > 1:
-            hooks = [s for s in flat(line.steps) if isinstance(s, Work) and s.target.how.value == "from hook"]
-            joins = [s for s in line.steps if isinstance(s, (Ring,))]
-            if joins:
-                return True
-            early = hooks and index_of(line.steps, first) + 2 >= index_of(line.steps, hooks[0])
-            return bool(early and (first.n >= 10 or self.state.cut) and hooks[0].stitch != "sl-st")
-        return isinstance(first, Foundation)
 
     def _note(self, index: int, line: Line, chosen: Outcome, outcomes: list[Outcome], tried: int) -> None:
         first = len(self.courses)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
+from generator.notation.farside import far_chains
 from generator.notation.said import LOOPS, SPACES, Said, as_target, enough
 from generator.notation.tree import How, Noun, Target
 
@@ -145,6 +146,8 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         return True
     elif value == "alternate":
         said.each, said.every = True, 2
+    elif value in ("other", "opposite") and (beneath := far_chains(c)):
+        return beneath
     elif value == "other":
         if c.word("side", ahead=1):
             return None

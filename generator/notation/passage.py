@@ -84,7 +84,7 @@ class Passage(Telling):
         if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
             self._put(grown)
             return
-        if token.value in ("join", "sl-st") and (bridge := joins_piece(c, self.folder.items)):
+        if (token.value == "join" or token.type == "stitch") and (bridge := joins_piece(c, self.folder.items)):
             self.folder.add(bridge)
             return
         if self.layered and (token.type == "stitch" or token.value in ("join", "work")) and self._seam():

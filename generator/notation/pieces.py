@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from generator.notation.cursor import Cursor
 from generator.notation.said import Said
+from generator.notation.tokens import Token
 from generator.notation.tree import Chain, How, Noun, PartRef, Remark, Step, Target, Work
 
 _PIECES = frozenset(("leg", "legs", "arm", "arms", "ear", "ears", "wing", "fin", "sleeve", "piece", "pieces", "half"))
@@ -13,10 +14,14 @@ _TO = ("to", "in", "on", "onto", "with", "at")
 
 
 def piece_ahead(c: Cursor, ahead: int = 0) -> int:
-    """How many words from there name another piece (`the first leg`, `2nd leg`); 0 when they name none."""
+    """How many words from there name another piece (`the first leg`, `2nd leg`, `leg 1`, `leg B`); 0 when they name
+    none."""
     at = ahead + (1 if c.word("the", ahead=ahead) else 0)
-    which = c.peek(at)
-    if (which.type == "ordinal" or which.value in _WHICH) and c.peek(at + 1).value in _PIECES:
+    which, following = c.peek(at), c.peek(at + 1)
+    if (which.type == "ordinal" or which.value in _WHICH) and following.value in _PIECES:
+        return at + 2 - ahead
+    lettered = following.type in ("word", "other") and following.value in ("a", "b", "c")
+    if which.value in _PIECES and (lettered or (following.type == "number" and c.peek(at + 2).type != "stitch")):
         return at + 2 - ahead
     return 0
 
@@ -24,7 +29,13 @@ def piece_ahead(c: Cursor, ahead: int = 0) -> int:
 def piece_named(c: Cursor, ahead: int = 0) -> str:
     """The words for the other piece, without an article; empty when there are none."""
     words = [c.peek(ahead + k) for k in range(piece_ahead(c, ahead))]
-    return " ".join(ORDINALS.get(w.n, w.value) if w.type == "ordinal" else w.value for w in words if w.value != "the")
+    return " ".join(_said(w) for w in words if w.value != "the")
+
+
+def _said(word: Token) -> str:
+    if word.type == "ordinal":
+        return ORDINALS.get(word.n, word.value)
+    return str(word.n) if word.type == "number" else word.value
 
 
 def of_piece(c: Cursor, target: Target, said: Said) -> Target | None:
@@ -45,6 +56,8 @@ def joins_piece(c: Cursor, items: list[Step]) -> list[Step] | None:
     chain = next((s for s in reversed(items) if not isinstance(s, Remark)), None)
     if not isinstance(chain, Chain) or not _names_piece(c):
         return None
+    if c.peek().type == "stitch" and c.peek().value != "sl-st" and not _in_any_of_it(c):
+        return None
     stitch = piece = ""
     while not c.done() and not c.sign(".", ",", ";", "("):
         piece = piece or piece_named(c)
@@ -60,6 +73,30 @@ def joins_piece(c: Cursor, items: list[Step]) -> list[Step] | None:
         return [PartRef(span, "-")]
     first = Target(How.NEXT, Noun.ROW_END, kind=piece)
     return [PartRef(chain.span, "-"), Work(span, stitch, 1, first)]
+
+
+def along_it(steps: list[Step]) -> None:
+    """`Ch 4, sc in any st of leg 1, sc in next 13 sts, sc in 4 ch, …`: the stitches up to the chain go along that piece,
+    too."""
+    piece = ""
+    for k, step in enumerate(steps):
+        if not isinstance(step, Work):
+            continue
+        target = step.target
+        if target.noun is Noun.ROW_END:
+            piece = target.kind
+        elif piece and target.noun is Noun.STITCH and target.how is How.NEXT and not target.kind:
+            steps[k] = replace(step, target=replace(target, noun=Noun.ROW_END, kind=piece, implied=False))
+        else:
+            piece = ""
+
+
+def _in_any_of_it(c: Cursor) -> bool:
+    """`sc into any st of leg 1`: wherever the maker likes."""
+    at = 2 if c.word("in", "on", "to", ahead=1) else 0
+    return bool(at) and (
+        c.word("any", "first", "the", "a", ahead=at) or c.peek(at).type == "ordinal" or c.word("st", ahead=at)
+    )
 
 
 def _names_piece(c: Cursor) -> bool:

@@ -7,7 +7,22 @@ _SEAMED = frozenset(
     ("edge", "edges", "ends", "end", "side", "layer", "layers", "thickness", "thicknesses", "seam", "seams", "half", "halves",
      "piece", "pieces", "panel", "panels", "motif", "motifs", "square", "squares", "row", "opening", "short", "long", "flap", "cuff"),
 )  # fmt: skip
-_LAYERS = frozenset(("layer", "layers", "thickness", "thicknesses", "side", "edge", "edges", "piece", "pieces", "half", "halves", "panels"))
+_LAYERS = frozenset(
+    (
+        "layer",
+        "layers",
+        "thickness",
+        "thicknesses",
+        "side",
+        "edge",
+        "edges",
+        "piece",
+        "pieces",
+        "half",
+        "halves",
+        "panels",
+    )
+)
 _WORKED = frozenset(("body", "head", "arm", "arms", "leg", "legs", "ear", "ears", "wing", "wings", "tail", "fin", "foot", "feet", "sleeve", "strap", "handle", "pocket"))  # fmt: skip
 LAYERED = frozenset(("together", "through", "thru", "closed", "shut"))
 """One of these stands in every clause that tells a seam."""
@@ -56,7 +71,9 @@ def _layers(c: Cursor, at: int) -> bool:
 def _clause(c: Cursor, begin: int) -> int:
     """Where the clause at `begin` ends."""
     end = begin
-    while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (",", ".", ";", ":", "(", "[", "{")):
+    while end < c.end and not (
+        c.tokens[end].type == "sign" and c.tokens[end].value in (",", ".", ";", ":", "(", "[", "{")
+    ):
         end += 1
     return end
 

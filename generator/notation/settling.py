@@ -6,6 +6,7 @@ from generator.notation.bare import bare_stitch
 from generator.notation.endings import endings
 from generator.notation.inturn import at_each_end, in_turn, left_to_the_maker, shaped_throughout
 from generator.notation.picots import closed_chains
+from generator.notation.pieces import along_it
 from generator.notation.starting import started
 from generator.notation.tree import (
     Chain,
@@ -19,6 +20,7 @@ from generator.notation.tree import (
     Label,
     Noun,
     Option,
+    PartRef,
     Picot,
     Remark,
     Repeat,
@@ -44,6 +46,8 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     _lone(out, label)
     if label.word is not Word.NONE or label.numbers:
         _listed(out)
+    if any(isinstance(step, PartRef) for step in out):
+        along_it(out)
     at_each_end(out)
     left_to_the_maker(out)
     shaped_throughout(out)
@@ -90,7 +94,7 @@ def _on_the_beginning(steps: list[Step], slip: Work) -> bool:
 def _after_the_whole(steps: list[Step], slip: Work) -> bool:
     """`Ch 2, hdc around, sl st.`: a slip stitch without a place behind what goes all round joins the round."""
     first, last = next((s for s in steps if not isinstance(s, (Remark, Yarn))), None), steps[-1]
-    whole = isinstance(last, Work) and last.target.how is How.EACH or isinstance(last, Repeat) and last.times.to_end
+    whole = (isinstance(last, Work) and last.target.how is How.EACH) or (isinstance(last, Repeat) and last.times.to_end)
     return slip.target.implied and slip.target.count == 1 and isinstance(first, Chain) and whole
 
 

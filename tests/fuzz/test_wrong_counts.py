@@ -24,17 +24,14 @@ BY = (-6, -2, -1, 1, 2, 6)
 
 CHAIN = "unsaid, the beginning chain may as well be no stitch"
 PASSES = "a count in motifs may mean passes of the repeat, or one more for the motif before it"
-MAIN = "a count by the main stitch alone may leave out the decreases"
 ALONG = "`2 sc` may be two in one stitch, `over` or `in each of` the next two, and that fits, too"
 UNTIL = "`until there are n` itself says where to stop, and n is reached"
 KNOWN: dict[tuple[str, int, int], str] = {
     ("corners", 2, -1): "`repeat 3 times` is 3 in all or 3 more",
     ("corners", 4, -2): ALONG,
     ("corners", 4, 1): ALONG,
-    ("cuff-up", 5, -2): MAIN,
     ("one-line-repeats", 8, 6): ALONG,
     ("oval-basket-spiral", 8, -1): CHAIN,
-    ("oval-soles", 6, -6): MAIN,
     **{("clusters-spelled", 1, by): UNTIL for by in BY},
     **{("shells-growing", 3, by): UNTIL for by in BY},
     ("puff-doily", 3, 1): CHAIN,
