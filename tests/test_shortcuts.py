@@ -1,7 +1,7 @@
 """What is remembered or laid again is what would have been read or worked.
 
-The reader remembers bodies of lines, the worker lays the passes of a repeat along a run of like stitches. Both are
-compared, over all passages of the cases, with the long way round.
+The reader remembers bodies of lines, the worker what a line came to on an edge of the same make, and it lays the passes
+of a repeat along a run of like stitches. All are compared, over all passages of the cases, with the long way round.
 """
 
 import re
@@ -12,6 +12,9 @@ from hypothesis import given, settings
 from strategies import jumbled_texts, working_texts
 
 from generator.fabric import repeating
+from generator.fabric import work as working
+from generator.fabric.model import Fabric
+from generator.fabric.recalling import shelf
 from generator.fabric.state import Settings
 from generator.fabric.work import work
 from generator.notation import parse
@@ -59,9 +62,39 @@ def test_a_stitch_named_in_a_line_belongs_to_its_own_passage() -> None:
     assert "stitch='tr'" in repr(read(other)[1].steps)
 
 
+def worked(*texts: str) -> Fabric:
+    return work(tuple(Piece(lines=read(text)) for text in texts), Settings())
+
+
+def nothing_recalled(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(working, "circumstances", lambda *known: None)
+
+
+@pytest.mark.parametrize("name", PASSAGES)
+def test_a_line_laid_again_is_the_line_worked(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same passage further down a text, and once more in the same part behind another piece."""
+    text = PASSAGES[name]
+    ball = "Rnd 1: 6 sc in magic ring\nRnd 2: inc around\n" + "sc around\n" * 9 + "Fasten off\n"
+    shelf.cache_clear()
+    first = worked(text)
+    laid = worked(text, "\n" * 7 + text, ball + text, text + "\n" + text)
+    nothing_recalled(monkeypatch)
+    assert worked(text) == first
+    assert worked(text, "\n" * 7 + text, ball + text, text + "\n" + text) == laid
+
+
+def test_a_line_laid_again_minds_what_its_place_says() -> None:
+    """The number in front and the stitches below decide, not the words alone."""
+    lines = "Rnd 1: 6 sc in magic ring\nRnd 2: inc around\nRnd 3: inc around\nRnd 4: sc around\nRnds 5-6: sc around"
+    courses = worked(lines).parts[0].courses
+    assert [(course.number, course.live) for course in courses] == [(1, 6), (2, 12), (3, 24), (4, 24), (5, 24), (6, 24)]
+    assert [course.first for course in courses] == [0, 6, 18, 42, 66, 90]
+
+
 @pytest.mark.parametrize("name", PASSAGES)
 def test_passes_laid_again_are_the_passes_worked(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     pieces = (Piece(lines=read(PASSAGES[name])),)
+    nothing_recalled(monkeypatch)
     laid = work(pieces, Settings())
     monkeypatch.setattr(repeating, "retraceable", lambda steps: False)
     assert work(pieces, Settings()) == laid
@@ -71,10 +104,12 @@ def test_passes_laid_again_are_the_passes_worked(name: str, monkeypatch: pytest.
 @given(working_texts() | jumbled_texts())
 def test_property_the_long_way_round_comes_to_the_same(text: str) -> None:
     read(text)
+    worked(text)
     lines = read(text)
     laid = work((Piece(lines=lines),), Settings())
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(parse, "LONG_BODY", -1)
         patch.setattr(repeating, "retraceable", lambda steps: False)
+        nothing_recalled(patch)
         assert read(text) == lines
         assert work((Piece(lines=lines),), Settings()) == laid

@@ -21,12 +21,15 @@ from generator.notation.tree import (
 )  # fmt: skip
 
 
-def founds(state: State, line: Line, following: tuple[Line, ...]) -> bool:
+def founds(state: State, lines: tuple[Line, ...], index: int) -> bool:
     """`Ch 20.` on a line of its own while work is there, and a first row or stitch from the hook after it."""
-    steps = [s for s in line.steps if not isinstance(s, (Remark, Yarn))]
-    if not state.started or line.label.numbers or len(steps) != 1 or not isinstance(steps[0], Chain):
+    line = lines[index]
+    if line.label.numbers or not state.started:
         return False
-    after = next((other for other in following if works(other.steps)), None)
+    steps = [s for s in line.steps if not isinstance(s, (Remark, Yarn))]
+    if len(steps) != 1 or not isinstance(steps[0], Chain):
+        return False
+    after = next((other for other in lines[index + 1 :] if works(other.steps)), None)
     if after is None or steps[0].n < 2:
         return False
     if after.label.numbers[:1] == (1,):

@@ -30,7 +30,7 @@ class Bench:
         self.yarn = yarn
         self.place: Taken | None = None
         self.into = Into.STITCH
-        self.stitch = -1
+        self.stitch = number - 1
         self.begun = False
         self.pending_space = False
         self.problem: Problem | None = None

@@ -1,11 +1,13 @@
-"""Choosing among readings, and saying what was chosen and what is wrong with a count."""
+"""Choosing among readings, and saying what was chosen, what the line comes to and what is wrong with it."""
 
-from generator.fabric.count import Tally, knows
-from generator.fabric.model import Fault, Problem
+from generator.fabric.count import Tally, agrees, knows
+from generator.fabric.model import Fault, Problem, Status
 from generator.fabric.readings import choices
 from generator.fabric.state import Outcome
 from generator.notation.tree import (
+    Along,
     Line,
+    Remark,
     Stated,
 )  # fmt: skip
 
@@ -81,3 +83,45 @@ def ambiguous(line: Line, chosen: Outcome, outcomes: list[Outcome]) -> str:
             here, there = "; ".join(chosen.reading.reasons), "; ".join(other.reading.reasons)
             return f"read as {here} it makes {chosen.found.live}, read as {there} it makes {other.found.live}"
     return ""
+
+
+def judge(line: Line, chosen: Outcome, unsure: bool, lost: set[str]) -> tuple[Status, Problem | None]:
+    """What a line comes to, and what is wrong with it. `unsure`: the edge below is not what the pattern means; `lost`:
+    numbers of courses that were not understood."""
+    status, problem = _verdict(line, chosen, lost)
+    if unsure and status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
+        # What lies below could not be worked, so nothing can be held against this line.
+        counted = line.stated is not None and (line.stated.total is not None or line.stated.kinds)
+        return (Status.WORKED if counted or status is Status.DIFFERS else Status.DOES_NOT_CLOSE), None
+    return status, problem
+
+
+def _verdict(line: Line, chosen: Outcome, lost: set[str]) -> tuple[Status, Problem | None]:
+    stated = line.stated
+    problem = chosen.problem
+    counted = stated is not None and (stated.total is not None or bool(stated.kinds))
+    if problem is not None:
+        if problem.fault is Fault.NO_COURSE:
+            named = lost.intersection(problem.words.split(","))
+            return (Status.NOT_UNDERSTOOD if named else Status.DOES_NOT_CLOSE), problem
+        if problem.fault is Fault.NO_START and chosen.found.live and (not counted or chosen.agrees):
+            # On a piece the text doesn't show; that it doesn't is told, the stitches are there.
+            return Status.PROVED if counted and chosen.strict else Status.WORKED, problem
+        if counted and stated is not None and agrees(stated, chosen.found) and not chosen.strict and problem.lenient:
+            return Status.PROVED, None
+        return Status.DOES_NOT_CLOSE, problem
+    if not counted or stated is None or shaped_anyhow(chosen):
+        return Status.WORKED, None
+    if agrees(stated, chosen.found):
+        return Status.PROVED, None
+    if not knows(stated, chosen.found):
+        return Status.WORKED, None
+    return Status.DIFFERS, count_problem(stated, chosen.found)
+
+
+def shaped_anyhow(chosen: Outcome) -> bool:
+    """Whether a course is shaped where and as often as the maker sees fit: no count of it can be checked."""
+    return any(
+        (isinstance(step, Remark) and step.act == "shaping") or (isinstance(step, Along) and step.beside)
+        for step in chosen.steps
+    )

@@ -9,21 +9,20 @@ from dataclasses import dataclass
 from generator.fabric.after import resized
 from generator.fabric.anew import again_from_the_ring, begins_again, founds
 from generator.fabric.asking import first_unread, flat, works
-from generator.fabric.count import agrees, knows, tally
+from generator.fabric.count import agrees, tally
 from generator.fabric.edge import stitches_in
-from generator.fabric.ground import Habit
+from generator.fabric.ground import MOST_STITCHES, Habit
 from generator.fabric.model import Fabric, Fault, Part, Problem, Status, WorkedLine
-from generator.fabric.search import Searcher
-from generator.fabric.state import Outcome, Settings, State
-from generator.fabric.verdict import ambiguous, choose, count_problem, explain, leans
+from generator.fabric.recalling import Came, again, came, circumstances, shelf
+from generator.fabric.search import ENOUGH_WORK, LINE_WORK, Searcher
+from generator.fabric.state import MOST_PART, Outcome, Settings, State
+from generator.fabric.verdict import ambiguous, choose, count_problem, explain, judge, leans, shaped_anyhow
 from generator.notation.tree import (
-    Along,
     Chain,
     Convention,
     FastenOff,
     Line,
     Piece,
-    Remark,
     Step,
     Turn,
     Unread,
@@ -43,7 +42,7 @@ class Loom(Searcher):
         if self.settings.start_chain:
             self.state.counts = self.settings.start_chain == "counts"
         for index, line in enumerate(piece.lines):
-            if founds(self.state, line, piece.lines[index + 1 :]):
+            if founds(self.state, piece.lines, index):
                 self._anew()
             self.line(index, line)
         return Part(piece.name, piece.make, tuple(self.lines), tuple(self.courses), self._start_chain_counts())
@@ -56,14 +55,56 @@ class Loom(Searcher):
 
     def line(self, index: int, line: Line) -> None:
         """One line: settled, worked, noted."""
+        place = self._place(line)
+        if place:
+            self._laid_again(index, line, place[0])
+            return
         unread = first_unread(line.steps)
         if unread is not None:
             self._not_understood(line, unread)
-            return
-        if not works(line.steps):
+        elif not works(line.steps):
             self._remark(line)
-            return
-        if begins_again(self.state, line):
+        elif place is None:
+            self._worked(index, line)
+        else:
+            self._kept(index, line, place)
+
+    def _place(self, line: Line) -> list[Came] | None:
+        """Where it is kept what the line comes to, empty the first time; None where that turns on more than is told."""
+        if self.worked_edge or self.spent + LINE_WORK > ENOUGH_WORK or self.state.total > MOST_PART - MOST_STITCHES:
+            return None
+        key = circumstances(line, self.state, self.settings.rounds, self.habit, frozenset(self.leaning))
+        return None if key is None else shelf(key)
+
+    def _laid_again(self, index: int, line: Line, known: Came) -> None:
+        """The line as it came out before."""
+        if known.anew:
+            self.by_number.clear()
+        worked, courses, self.state = again(known, index, line, self.state, len(self.courses))
+        self.courses.extend(courses)
+        self.lines.append(worked)
+        self._remember(line, worked.steps if worked.status is Status.PROVED else line.steps)
+        self.leaning ^= known.leaning
+        self.opened |= known.opened
+        self.spent += known.spent
+
+    def _kept(self, index: int, line: Line, place: list[Came]) -> None:
+        """The line worked, and what it came to kept."""
+        before, first, spent = self.state, len(self.courses), self.spent
+        leaning, opened, self.opened = set(self.leaning), self.opened, set()
+        chosen, anew = self._worked(index, line)
+        known = came(
+            line, before, self.lines[-1], chosen.reading, tuple(self.courses[first:]), self.state, anew,
+            frozenset(leaning ^ self.leaning), frozenset(self.opened), self.spent - spent,
+        )  # fmt: skip
+        if known is not None and not self.worked_edge and not shaped_anyhow(chosen):
+            place.append(known)
+        self.opened |= opened
+
+    def _worked(self, index: int, line: Line) -> tuple[Outcome, bool]:
+        """The line worked: the reading taken, and whether another piece begins with it."""
+        anew = begins_again(self.state, line)
+        if anew:
             self._anew()
         elif again_from_the_ring(self.state, self.by_number, line):
             self.state = State(
@@ -75,6 +116,7 @@ class Loom(Searcher):
             chosen, outcomes, tried = self._from_worked(index, line, chosen, outcomes, tried)
         self.worked_edge = []
         self._note(index, line, chosen, outcomes, tried)
+        return chosen, anew
 
     def _anew(self) -> None:
         """Forget the edge: another piece begins."""
@@ -86,7 +128,7 @@ class Loom(Searcher):
     def _note(self, index: int, line: Line, chosen: Outcome, outcomes: list[Outcome], tried: int) -> None:
         first = len(self.courses)
         before = stitches_in(self.state.edge)
-        status, problem = self._judge(line, chosen)
+        status, problem = judge(line, chosen, self.state.unsure, self.lost)
         courses = chosen.courses
         self.courses.extend(courses)
         self._remember(line, chosen.steps if status is Status.PROVED else line.steps)
@@ -118,48 +160,12 @@ class Loom(Searcher):
         self.state.unsure = unsure and status is not Status.PROVED
         if problem is not None and problem.fault in (Fault.NO_PLACE, Fault.NO_START):
             self.state.unsure = problem.fault is Fault.NO_PLACE or not chosen.strict or not self.state.edge
-        if _shaped_anyhow(chosen):
+        if shaped_anyhow(chosen):
             self.state.unsure = True
             self._go_on_from(line)
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
-
-    def _judge(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:
-        status, problem = self._verdict(line, chosen)
-        if self.state.unsure and status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
-            # What lies below could not be worked, so nothing can be held against this line.
-            counted = line.stated is not None and (line.stated.total is not None or line.stated.kinds)
-            return (Status.WORKED if counted or status is Status.DIFFERS else Status.DOES_NOT_CLOSE), None
-        return status, problem
-
-    def _verdict(self, line: Line, chosen: Outcome) -> tuple[Status, Problem | None]:
-        stated = line.stated
-        problem = chosen.problem
-        counted = stated is not None and (stated.total is not None or bool(stated.kinds))
-        if problem is not None:
-            if problem.fault is Fault.NO_COURSE:
-                lost = bool(self.lost.intersection(problem.words.split(",")))
-                return (Status.NOT_UNDERSTOOD if lost else Status.DOES_NOT_CLOSE), problem
-            if problem.fault is Fault.NO_START and chosen.found.live and (not counted or chosen.agrees):
-                # On a piece the text doesn't show; that it doesn't is told, the stitches are there.
-                return Status.PROVED if counted and chosen.strict else Status.WORKED, problem
-            if (
-                counted
-                and stated is not None
-                and agrees(stated, chosen.found)
-                and not chosen.strict
-                and problem.lenient
-            ):
-                return Status.PROVED, None
-            return Status.DOES_NOT_CLOSE, problem
-        if not counted or stated is None or _shaped_anyhow(chosen):
-            return Status.WORKED, None
-        if agrees(stated, chosen.found):
-            return Status.PROVED, None
-        if not knows(stated, chosen.found):
-            return Status.WORKED, None
-        return Status.DIFFERS, count_problem(stated, chosen.found)
 
     def _remember(self, line: Line, steps: tuple[Step, ...]) -> None:
         """What `Rep Row 2` will mean: the line as it was proved, else with its readings still open."""
@@ -253,14 +259,6 @@ def _told(piece: Piece) -> bool:
         if isinstance(step, Chain) and step.n >= TALL and step.counts is not None
     }
     return said == {True}
-
-
-def _shaped_anyhow(chosen: Outcome) -> bool:
-    """Whether a course is shaped where and as often as the maker sees fit: no count of it can be checked."""
-    return any(
-        (isinstance(step, Remark) and step.act == "shaping") or (isinstance(step, Along) and step.beside)
-        for step in chosen.steps
-    )
 
 
 def _doubtful(part: Part) -> bool:

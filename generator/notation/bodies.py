@@ -6,13 +6,12 @@ whether it has a label, on the terms and on what the reader has in mind from the
 the pattern has named stitches of its own, they point to where they were named, and bodies are read where they stand.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
-from operator import attrgetter
 from typing import Any
 
 from generator.notation import slips
+from generator.notation.body import Body
 from generator.notation.cursor import Cursor
 from generator.notation.lastheap import last_heap
 from generator.notation.lexicon import lexicon
@@ -24,22 +23,13 @@ from generator.notation.settling import settled
 from generator.notation.spelled import swept
 from generator.notation.standing import over_its_loop
 from generator.notation.tokens import Token, tokenize
-from generator.notation.tree import Choice, Group, Label, Option, Remark, Repeat, Stated, Step, Unread, Word
+from generator.notation.tree import Choice, Group, Label, Remark, Repeat, Stated, Step, Unread, Word
 from generator.notation.untils import stated_until
 from generator.notation.verbatim import verbatim
 from generator.source import Span
 
 LONG_BODY = 500
 """Characters up to which a body is remembered; longer ones are rare and seldom said twice."""
-
-
-@dataclass(frozen=True, slots=True)
-class Body:
-    """The steps of a body, the count it states, the slips that were mended in it."""
-
-    steps: tuple[Step, ...]
-    stated: Stated | None
-    slips: tuple[tuple[Span, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,47 +122,3 @@ def count_unread(steps: list[Step] | tuple[Step, ...]) -> int:
         elif isinstance(step, Choice):
             total += count_unread(step.options[0].steps)
     return total
-
-
-def moved(body: Body, by: int) -> Body:
-    """A body with all its places moved on by so many characters."""
-    stated = body.stated
-    if stated is not None:
-        stated = Stated(*_values(stated, by))
-    mended = tuple([(_span(span, by), word) for span, word in body.slips])
-    return Body(_steps(body.steps, by), stated, mended)
-
-
-def _span(span: Span, by: int) -> Span:
-    return Span(span.start + by, span.end + by)
-
-
-def _steps(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
-    return tuple([_step(step, by) for step in steps])
-
-
-def _step(step: Step, by: int) -> Step:
-    kind = type(step)
-    values = _values(step, by)  # behind the span come the steps of a repeat or a group
-    if kind is Repeat or kind is Group:
-        values[1] = _steps(values[1], by)
-    elif kind is Choice:
-        values[2] = tuple([Option(_steps(one.steps, by), one.reason, one.cost) for one in values[2]])
-    return kind(*values)
-
-
-def _values(record: Step | Stated, by: int) -> list[Any]:
-    """What a record holds, field by field, its span moved on."""
-    kind = type(record)
-    if kind not in _FIELDS:
-        names = list(record.__dataclass_fields__)
-        # With a second name the getter gives a tuple, also where the span is all there is.
-        _FIELDS[kind] = attrgetter(*names, "span"), names.index("span")
-    get, at = _FIELDS[kind]
-    values = list(get(record))
-    values[at] = _span(values.pop(), by)
-    return values
-
-
-_FIELDS: dict[type, tuple[Callable[[Any], Any], int]] = {}
-"""How the fields of each kind of record are taken at once, and which of them is the span."""

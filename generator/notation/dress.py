@@ -5,6 +5,7 @@ text keeps its length, so every place in it keeps its offset.
 """
 
 import re
+from functools import lru_cache
 from itertools import pairwise
 
 from generator.notation.labels import read_label
@@ -25,8 +26,9 @@ _HEADS = re.compile(r"\s*(?:\**|_*)(?:rounds?|rnds?|rows?|r|no\.?|#)(?:\**|_*)\s
 _TOTAL = re.compile(r"\s*[(\[]?\d+(?:\s*[a-z]{2,8})?[)\]]?\s*", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4096)
 def undressed(text: str) -> str:
-    """The line without decoration, in the same length."""
+    """The line without decoration, in the same length. Remembered: the same lines come again at every save."""
     row = _row(text)
     if row is not None:
         return row

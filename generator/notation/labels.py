@@ -2,10 +2,11 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.notation.cardinals import CARDINAL, in_figures
 from generator.notation.tree import Label, Word
-from generator.source import Span
+from generator.source import NOWHERE, Span
 
 _ORD = r"\d+(?:st|nd|rd|th|d)\.?"
 _TO = r"(?:-|‐|–|—{1,2}|-{2}|to|thru|through|until|till)"
@@ -125,13 +126,25 @@ def _side(text: str) -> str:
 
 def read_label(text: str, offset: int, bare_numbers: bool = True) -> Labelled:
     """The label a line starts with. `offset` is where the line stands in its source."""
+    found = _read(text, bare_numbers)
+    label = found.label
+    if offset and label.span is not NOWHERE:
+        span = Span(label.span.start + offset, label.span.end + offset)
+        label = Label(label.word, label.numbers, label.side, span, label.open_end)
+        return Labelled(label, found.body, found.heading, found.aside, found.many)
+    return found
+
+
+@lru_cache(maxsize=4096)
+def _read(text: str, bare_numbers: bool) -> Labelled:
+    """The label as it stands in the line itself. Remembered: the same lines come again at every save."""
     start = len(text) - len(text.lstrip(" \t•"))
-    found = _at(text, start, offset, bare_numbers)
+    found = _at(text, start, bare_numbers)
     if found is not None:
         return found
     heading = _CAPITAL_HEADING.match(text, start) or _HEADING.match(text, start)
     if heading and heading["words"].strip():
-        after = _at(text, heading.end(), offset, bare_numbers)
+        after = _at(text, heading.end(), bare_numbers)
         if after is not None:
             return Labelled(after.label, after.body, heading["words"].strip(), after.aside, after.many)
         if heading["words"].isupper():
@@ -139,11 +152,11 @@ def read_label(text: str, offset: int, bare_numbers: bool = True) -> Labelled:
     return Labelled(Label(), start)
 
 
-def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | None:
+def _at(text: str, start: int, bare_numbers: bool) -> Labelled | None:
     prose = _PROSE.match(text, start)
     if prose:
         word = Word.ROW if prose["what"].lower().startswith("row") else Word.ROUND
-        label = Label(word, _numbers(prose["nums"]), "", Span(offset + start, offset + prose.end()))
+        label = Label(word, _numbers(prose["nums"]), "", Span(start, prose.end()))
         return Labelled(label, prose.end())
     for word, form in _FORMS:
         match = form.match(text, start)
@@ -153,10 +166,10 @@ def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | No
         if "bare" in groups:
             if not bare_numbers:
                 return None
-            return _bare(match, offset)
+            return _bare(match)
         if (dashed := _DASHED.match(text, start)) and _ends_label(dashed):
             # `Rnd 1 – 6 sc in ring`, `Row 8—5 shells`: the dash ends the label, it makes no range.
-            label = Label(word, (int(dashed["n"][:6]),), "", Span(offset + start, offset + dashed.end()))
+            label = Label(word, (int(dashed["n"][:6]),), "", Span(start, dashed.end()))
             return Labelled(label, dashed.end())
         numbers = _numbers((groups.get("nums") or "") + ("-" + groups["nums2"] if groups.get("nums2") else ""))
         if groups.get("word"):
@@ -164,7 +177,7 @@ def _at(text: str, start: int, offset: int, bare_numbers: bool) -> Labelled | No
         aside = (groups.get("aside") or "").strip()
         opened = (groups.get("open") or "").strip()
         label = Label(
-            word, numbers, _side(aside), Span(offset + start, offset + match.end()),
+            word, numbers, _side(aside), Span(start, match.end()),
             bool(opened) and not opened.lower().endswith("last") and "(last)" not in opened.lower(),
         )  # fmt: skip
         many = int(groups["many"]) if groups.get("many") else 0
@@ -179,7 +192,7 @@ def _ends_label(dashed: re.Match[str]) -> bool:
     return dash != dash.strip() or dash in ("—", "--") or int(dashed["first"][:6]) <= int(dashed["n"][:6])
 
 
-def _bare(match: re.Match[str], offset: int) -> Labelled:
+def _bare(match: re.Match[str]) -> Labelled:
     first = int(match["bare"][:6])
     numbers: tuple[int, ...] = (first,)
     if match["list"]:
@@ -189,6 +202,4 @@ def _bare(match: re.Match[str], offset: int) -> Labelled:
         if first < last <= first + 2000:
             numbers = tuple(range(first, last + 1))
     opened = bool(match["bare2"]) and not match["bare2"].isdigit()
-    return Labelled(
-        Label(Word.NONE, numbers, "", Span(offset + match.start(), offset + match.end()), opened), match.end()
-    )
+    return Labelled(Label(Word.NONE, numbers, "", Span(match.start(), match.end()), opened), match.end())

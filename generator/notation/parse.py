@@ -8,7 +8,8 @@ import re
 from dataclasses import dataclass, field, replace
 
 from generator.diagnostics.record import Checked, Finding, Severity
-from generator.notation.bodies import LONG_BODY, Body, moved, read_body, remembered
+from generator.notation.bodies import LONG_BODY, read_body, remembered
+from generator.notation.body import Body, moved
 from generator.notation.cursor import Cursor
 from generator.notation.dialect import infer_terms
 from generator.notation.dress import undressed
@@ -84,7 +85,7 @@ class Reader:
         rounds = self._aside(labelled.aside) if labelled.aside else 0
         if rounds := labelled.many if labelled.many > 1 else rounds:
             stated = replace(stated, rounds=rounds) if stated else Stated(rounds=rounds, span=labelled.label.span)
-        return Line(span, labelled.label, read.steps, stated, read.slips)
+        return Line(span, labelled.label, read.steps, stated, read.slips, body=read)
 
     def _body(self, text: str, offset: int, label: Label) -> Body:
         """What stands behind the label. What was read before under the same circumstances is remembered."""

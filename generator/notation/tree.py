@@ -5,10 +5,14 @@ stitches. Words have become identities here (`sc` means US single crochet whatev
 `wording` turns them back. Every step has the span of the words it was read from.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from generator.source import NOWHERE, Span
+
+if TYPE_CHECKING:
+    from generator.notation.body import Body
 
 
 class How(StrEnum):
@@ -438,6 +442,8 @@ class Line:
     """Rules the author answered with `intended: reason` on this line, as `rule=reason` (or only a reason)."""
     why: str = ""
     """The author's private note on this line; never published."""
+    body: "Body | None" = field(default=None, repr=False, compare=False)
+    """Where its steps and its count come from: the same words, read before, may have been worked before."""
 
 
 @dataclass(frozen=True, slots=True)
