@@ -201,8 +201,13 @@ _FILE = re.compile(r".*?-(?P<terms>us|uk)-(?P<key>" + "|".join(edition.key for e
 
 def statement(files: Mapping[str, bytes]) -> tuple[Available, ...]:
     """Which editions exist, from the files alone, in their order."""
-    slug = next((name.removesuffix(".json") for name in files if name.endswith(".json")), "")
-    return tuple(found for name, content in files.items() if (found := _available(name, len(content), slug)))
+    return listed({name: len(content) for name, content in files.items()})
+
+
+def listed(sizes: Mapping[str, int]) -> tuple[Available, ...]:
+    """The same from the names of the files and their sizes in bytes."""
+    slug = next((name.removesuffix(".json") for name in sizes if name.endswith(".json")), "")
+    return tuple(found for name, size in sizes.items() if (found := _available(name, size, slug)))
 
 
 _DRAWN = {"silhouette": "Outline", "strip": "Colours"}

@@ -5,7 +5,7 @@ theme's, then the ground every theme stands on. Everything is escaped unless it 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 from urllib.parse import quote
@@ -27,19 +27,22 @@ class Theme:
     ground: Mapping[str, str]
     assets: Mapping[str, bytes]
     """Style sheets and scripts by file name."""
-    print: str = field(default="")
+    print: str = ""
     """Fingerprint of all of it."""
+    pages_print: str = ""
+    """Fingerprint of what pages are printed with: a style sheet or a script changes no page."""
 
     @staticmethod
     def of(name: str, templates: Mapping[str, str], ground: Mapping[str, str], assets: Mapping[str, bytes]) -> "Theme":
-        """A theme with its fingerprint."""
+        """A theme with its fingerprints."""
         digest = sha256(name.encode())
         for folder in (templates, ground):
             for key in sorted(folder):
                 digest.update(key.encode() + b"\0" + folder[key].encode() + b"\0")
+        pages_print = digest.hexdigest()
         for key in sorted(assets):
             digest.update(key.encode() + b"\0" + assets[key] + b"\0")
-        return Theme(name, templates, ground, assets, digest.hexdigest())
+        return Theme(name, templates, ground, assets, digest.hexdigest(), pages_print)
 
 
 def environment(theme: Theme, studio: Studio) -> Environment:

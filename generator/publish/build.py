@@ -11,33 +11,18 @@ from jinja2 import Environment, TemplateError
 from generator import bindery, library
 from generator.diagnostics.record import Finding, Severity
 from generator.ledger import Record
-from generator.notation.pattern import Pattern
-from generator.pages import cards, emblem, figures, html, jsonld, photos
-from generator.pages.page import head, with_menu
-from generator.pages.records import Card, Download, PatternView, Picture
-from generator.pages.studio import Studio
-from generator.pages.views import Made, Shots, pattern_view, with_files
+from generator.notation.pattern import Header, Pattern
+from generator.pages import figures, html, photos
+from generator.pages.records import Card
 from generator.pages.wanted import Wanted, of_compiled
 from generator.pipeline import Compiled, compile_pattern
-from generator.publish import corrections
+from generator.publish import corrections, folders
 from generator.publish.compiled import environment
-from generator.publish.shelf import Shelved
-from generator.source import NOWHERE
-
-
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """What every pattern of a build shares."""
-
-    content: Path
-    studio: Studio
-    shelved: Shelved
-    menu: tuple[tuple[str, str, str], ...]
-    today: date
-    editions: bool = True
-    """Whether booklets and the other editions are made too."""
-    pictures: bool = True
-    """Whether pictures for sharing are made."""
+from generator.publish.files import Files, main_photo, page, sharing, work
+from generator.publish.finished import Finished, pack, unpack
+from generator.publish.setting import Setting as Setting  # the preview sets up the same
+from generator.publish.steps import EDITIONS, PAGE, READY, SHARING, WORK, Step, seen_by
+from generator.source import NOWHERE, Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +35,10 @@ class Built:
     held: bool = False
     """A draft, or dated in the future."""
     card: Card | None = None
-    files: Mapping[str, int] = field(default_factory=dict)
-    """Path relative to the pattern's folder, with its size."""
+    made: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
+    """The steps that were made: path relative to the pattern's folder, with its size."""
     record: Record | None = None
-    """What the ledger of published rounds is to know of it."""
+    """What the ledger of published rounds is to know of it; None where the text was not worked again."""
 
 
 _MINE: dict[str, tuple[Setting, Environment]] = {}
@@ -64,15 +49,50 @@ def start(setting: Setting) -> None:
     _MINE["setting"] = (setting, environment(setting.shelved.theme, setting.studio))
 
 
-def build(text: library.Text, folder: Path) -> Built:
-    """Make one pattern's folder. Whatever goes wrong is a finding; then nothing is written."""
+def build(text: library.Text, folder: Path, kept: Mapping[str, Step] | None = None) -> Built:
+    """Make one pattern's folder. Whatever goes wrong is a finding; then nothing is written.
+
+    Args:
+        kept: steps of the last build that are as they would be made; without `editions` among them, where there are
+            any, the text is worked again.
+    """
     setting, env = _MINE["setting"]
+    if kept and (finished := _finished(kept, setting)):
+        return _again(text.source, folder, finished, kept, setting, env)
+    return _anew(text, folder, kept or {}, setting, env)
+
+
+def _finished(kept: Mapping[str, Step], setting: Setting) -> Finished | None:
+    """The record of a pattern whose text need not be worked: it and the editions are as they would be made."""
+    if WORK not in kept or (setting.editions and EDITIONS not in kept):
+        return None
+    ready = next((path for path in kept[WORK].files if path.startswith(READY)), "")
+    return unpack((setting.site / ready).read_bytes()) if ready else None
+
+
+def _again(
+    source: Source, folder: Path, finished: Finished, kept: Mapping[str, Step], setting: Setting, env: Environment
+) -> Built:
+    """The page printed anew, and what else does not ask for the stitches."""
+    made: dict[str, Files] = {}
+    if setting.pictures and SHARING not in kept:
+        made[SHARING] = sharing(finished, seen_by(SHARING, setting.studio))
+    view = finished.view
+    pattern = Pattern(source, Header(title=view.title, slug=view.slug))
+    try:
+        view, made[PAGE] = page(view, _beside(kept, made, view.slug), setting, env)
+    except TemplateError as error:
+        return Built(pattern, (html.template_finding(error),))
+    return Built(pattern, (), False, view.card, _lay(folder, view.slug, made, setting.site))
+
+
+def _anew(text: library.Text, folder: Path, kept: Mapping[str, Step], setting: Setting, env: Environment) -> Built:
+    """The text worked, and everything made from it that is not kept."""
     source = text.source
     compiled = compile_pattern(source)
     pictures = of_compiled(compiled)
     looked = library.find_photos(pictures, text.folder, setting.content).findings
     findings = [*text.findings, *compiled.findings, *looked]
-    header = compiled.pattern.header
     slim = replace(compiled.pattern, blocks=())
     waits = waiting(compiled.pattern, setting.today)
     if waits or any(finding.severity is Severity.ERROR for finding in findings):
@@ -81,18 +101,69 @@ def build(text: library.Text, folder: Path) -> Built:
     findings += said
     if any(finding.severity is Severity.ERROR for finding in said):
         return Built(slim, tuple(findings))
+    sheets = bindery.filled_sheets(text.folder / Path(source.path).name)
     try:
-        sheets = bindery.filled_sheets(text.folder / Path(source.path).name)
-        files, card, more = pattern_files(compiled, ready, setting, env, sheets=sheets)
+        made, card, more = _steps(compiled, ready, sheets, kept, setting, env)
     except TemplateError as error:
         return Built(slim, (*findings, html.template_finding(error)))
-    findings += more
-    for name, data in files.items():
-        place = folder / name
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.write_bytes(data)
-    sizes = {name: len(data) for name, data in files.items()}
-    return Built(replace(slim, header=header), tuple(findings), False, card, sizes, corrections.of_pattern(compiled))
+    sizes = _lay(folder, card.slug, made, setting.site)
+    return Built(slim, (*findings, *more), False, card, sizes, corrections.of_pattern(compiled))
+
+
+def _steps(
+    compiled: Compiled,
+    ready: Mapping[str, photos.Ready],
+    sheets: Sequence[tuple[str, bytes]],
+    kept: Mapping[str, Step],
+    setting: Setting,
+    env: Environment,
+) -> tuple[dict[str, Files], Card, tuple[Finding, ...]]:
+    """Every step that is not kept (`work` is made in any case), the card for the lists, what there is to say."""
+    studio = setting.studio
+    drawings: figures.Kept = {}
+    drawer = partial(figures.figures, kept=drawings)
+    finished, files = work(compiled, ready, seen_by(WORK, studio), drawer, sheets, setting.pictures)
+    made = {WORK: files | {READY: pack(finished)}}
+    said: tuple[Finding, ...] = ()
+    if setting.pictures and SHARING not in kept:
+        made[SHARING] = sharing(finished, seen_by(SHARING, studio))
+    if setting.editions and EDITIONS not in kept:
+        from generator.publish.editions import editions
+
+        seen, photo = seen_by(EDITIONS, studio), main_photo(compiled, ready)
+        made[EDITIONS], said = editions(compiled, seen, setting.shelved.booklet, sheets, photo, drawings)
+    view, made[PAGE] = page(finished.view, _beside(kept, made, finished.view.slug), setting, env)
+    return made, view.card, said
+
+
+def pattern_files(
+    compiled: Compiled, ready: Mapping[str, photos.Ready], setting: Setting, env: Environment, drawer: figures.Drawer
+) -> tuple[Files, Card, list[Finding]]:
+    """A pattern's page and what is drawn beside it, for a preview; its card, and what there is to say."""
+    finished, files = work(compiled, ready, seen_by(WORK, setting.studio), drawer)
+    view, printed = page(finished.view, {}, setting, env)
+    return files | printed, view.card, []
+
+
+def _beside(kept: Mapping[str, Step], made: Mapping[str, Files], slug: str) -> dict[str, dict[str, int]]:
+    """Files beside a page, kept or made now, with their sizes."""
+    top = f"patterns/{slug}/"
+    old = {name: {path.removeprefix(top): size for path, size in step.files.items()} for name, step in kept.items()}
+    return old | {name: _sizes(files) for name, files in made.items()}
+
+
+def _sizes(files: Files) -> dict[str, int]:
+    return {name: len(data) for name, data in files.items()}
+
+
+def _lay(folder: Path, slug: str, made: Mapping[str, Files], site: Path) -> dict[str, dict[str, int]]:
+    """Write what was made, and tell its sizes by step; a file that has not changed keeps its old self (and its date)."""
+    for files in made.values():
+        for name, data in files.items():
+            ready = name == READY
+            place = folder.with_name(f"{folder.name}{READY}") if ready else folder / name
+            folders.put(site / (f"{READY}/{slug}" if ready else f"patterns/{slug}/{name}"), place, data)
+    return {step: _sizes(files) for step, files in made.items()}
 
 
 def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
@@ -130,101 +201,3 @@ def unusable(one: Wanted, fault: photos.NoPhoto | OSError) -> Finding:
     reason = f"read: {fault.strerror or fault}".lower() if isinstance(fault, OSError) else f"used: {fault}"
     message = f"the photo `{one.file}` can't be {reason}"
     return Finding("photo-unusable", Severity.ERROR, message, one.span, "a JPEG, PNG or WebP picture")
-
-
-def pattern_files(
-    compiled: Compiled,
-    ready: Mapping[str, photos.Ready],
-    setting: Setting,
-    env: Environment,
-    drawer: figures.Drawer | None = None,
-    sheets: Sequence[tuple[str, bytes]] = (),
-) -> tuple[dict[str, bytes], Card, list[Finding]]:
-    """All files of a pattern's folder, its card for the lists, and what there is to say. `sheets` are filled test sheets."""
-    pattern, studio = compiled.pattern, setting.studio
-    pictures: dict[str, Picture] = {name: one.picture for name, one in ready.items()}
-    kept: figures.Kept = {}
-    drawer = drawer or partial(figures.figures, kept=kept)
-    made = pattern_view(pattern, compiled.fabric, compiled.measured, studio, Shots(pictures), drawer)
-    files: dict[str, bytes] = {name: draw() for name, draw in made.files.items()}
-    for one in ready.values():
-        files.update(one.files)
-    findings: list[Finding] = []
-    names: dict[str, str] = {}
-    if setting.pictures:
-        files.update(_sharing(made, compiled, ready, studio))
-    if made.css:
-        files["chart.css"] = made.css.encode()
-    if setting.editions:
-        from generator.publish.editions import editions, labels
-
-        more, said = editions(compiled, studio, setting.shelved.booklet, sheets, _main(compiled, ready), kept)
-        files.update(more)
-        findings.extend(said)
-        names = labels(more)
-    card = next((name for name in ("card.png", "card.jpg") if name in files), "")
-    view = with_files(made.view, downloads(files, names), card)
-    if sheets:
-        view = _with_testers(view, compiled, studio, sheets)
-    files["index.html"] = _page(view, setting, env)
-    return files, view.card, findings
-
-
-def _with_testers(
-    view: PatternView, compiled: Compiled, studio: Studio, sheets: Sequence[tuple[str, bytes]]
-) -> PatternView:
-    """The page saying how many made the piece, from their sheets."""
-    from generator.pages.checked import made_by
-    from generator.pages.editions import tested
-
-    test = tested(compiled, studio, sheets).value
-    return replace(view, proved=f"{view.proved} {made_by(test)}") if test and test.testers else view
-
-
-def _page(view: PatternView, setting: Setting, env: Environment) -> bytes:
-    studio = setting.studio
-    path = f"patterns/{view.slug}/index.html"
-    page = head(studio, path, view.title, view.summary, "pattern")
-    page = replace(
-        page,
-        og="article",
-        image=studio.address + view.card.card if studio.address and view.card.card else "",
-        image_alt=view.card.cover_alt,
-        data=jsonld.pattern(view, studio, page.canonical) if studio.address else "",
-        scripts=("assets/choices.js", "assets/place.js"),
-        sheet="chart.css" if view.chart_css else "",
-        storage=view.slug,
-        crumbs=True,
-    )
-    return html.render(env, "pattern.html", path, page=with_menu(page, setting.menu), root="../../", view=view)
-
-
-def _sharing(made: Made, compiled: Compiled, ready: Mapping[str, photos.Ready], studio: Studio) -> dict[str, bytes]:
-    """Pictures for sharing: cut from the first photo, else set from the drawn cover."""
-    header = compiled.pattern.header
-    if photo := _main(compiled, ready):
-        return {"card.jpg": photo.wide, "pin.jpg": photo.tall}
-    swatches = {yarn.key: yarn.swatch for yarn in header.yarns if yarn.swatch}
-    drawing = emblem.drawing(compiled.fabric, swatches, header.title)
-    both = cards.sharing(made.view.card, drawing, emblem.ground(swatches), studio)
-    return {"card.png": both.wide, "pin.png": both.tall}
-
-
-def _main(compiled: Compiled, ready: Mapping[str, photos.Ready]) -> photos.Ready | None:
-    """The first photo that shows the whole piece."""
-    photographed = compiled.pattern.header.photos
-    return next((ready[photo.file] for photo in photographed if photo.file in ready and not photo.round), None)
-
-
-def downloads(files: Mapping[str, bytes], names: Mapping[str, str]) -> tuple[Download, ...]:
-    """What a reader may want to take along, with its size, in the editions' own order."""
-    found = [Download(words, name, size(len(files[name]))) for name, words in names.items()]
-    pin = next((name for name in ("pin.png", "pin.jpg") if name in files), "")
-    if pin:
-        found.append(Download("Picture for pinning", pin, size(len(files[pin]))))
-    return tuple(found)
-
-
-def size(count: int) -> str:
-    """Bytes in words: `84 KB`, `1.2 MB`."""
-    return f"{count / 1e6:.1f} MB" if count >= 1e6 else f"{max(1, round(count / 1000))} KB"

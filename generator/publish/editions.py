@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from generator.diagnostics.record import Finding
-from generator.pages.editions import bind_all, statement
+from generator.pages.editions import bind_all
 from generator.pages.editions import editions as all_editions
 from generator.pages.figures import Kept
 from generator.pages.photos import Ready
@@ -24,8 +24,3 @@ def editions(
     bound = bind_all(compiled, studio, sheets, photograph(photo) if photo else None, kept)
     checked = all_editions(bound, templates)
     return dict(checked.value), checked.findings
-
-
-def labels(files: Mapping[str, bytes]) -> dict[str, str]:
-    """File name to what a reader is told it is."""
-    return {one.file: ", ".join(part for part in (one.title, one.terms) if part) for one in statement(files)}

@@ -96,9 +96,8 @@ def link(old: Path, new: Path) -> None:
         shutil.copy2(old, new)
 
 
-def put(site: Path, folder: Path, path: str, data: bytes) -> None:
+def put(old: Path, place: Path, data: bytes) -> None:
     """Write one file; one that has not changed keeps its old self (and its date)."""
-    place, old = folder / path, site / path
     place.parent.mkdir(parents=True, exist_ok=True)
     try:
         if old.stat().st_size == len(data) and old.read_bytes() == data:

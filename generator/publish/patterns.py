@@ -2,22 +2,28 @@
 
 import multiprocessing
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from generator import library
 from generator.diagnostics.record import Finding, Severity
 from generator.notation.pattern import Header, Pattern
 from generator.publish import corrections, folders
-from generator.publish.build import Built, Setting, build, start
+from generator.publish.build import Built, build, start
 from generator.publish.laying import Laying, Progress
 from generator.publish.record import Entry, Said
+from generator.publish.setting import Setting
+from generator.publish.steps import READY, WORK, Step, keys
 from generator.source import Span
 
 FEW = 3
 """So few patterns are not worth a second process."""
+
+
+Call = tuple[library.Text, Path, Mapping[str, Step]]
+"""A text, the folder to make of it, and the steps that are kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +32,17 @@ class Job:
 
     index: int
     text: library.Text
-    key: str
+    keys: Mapping[str, str]
+    """What each step is made from."""
+    kept: Mapping[str, Step]
+    """Steps of the last build that are as they would be made."""
     old: Entry | None
     """What the last build made of it."""
+
+    @property
+    def due(self) -> bool:
+        """Whether anything has to be made."""
+        return self.kept.keys() != self.keys.keys()
 
     @property
     def path(self) -> str:
@@ -40,8 +54,8 @@ def lay_patterns(
     texts: Sequence[library.Text], laying: Laying, jobs: int, progress: Progress | None
 ) -> list[corrections.Now]:
     """Every pattern made or taken over; gives what the ledger is to know of those made."""
-    work = [Job(index, text, laying.key(text), laying.before.get(text.source.path)) for index, text in enumerate(texts)]
-    due = [job for job in work if laying.unchanged(job.path, job.key) is None]
+    work = [_job(index, text, laying) for index, text in enumerate(texts)]
+    due = [job for job in work if job.due]
     made = dict(zip((job.index for job in due), _made(due, laying, jobs, progress), strict=True))
     twins = library.twins(_slim(job, made) for job in work if not (job.index in made and made[job.index].held))
     now: list[corrections.Now] = []
@@ -52,17 +66,23 @@ def lay_patterns(
             laying.keep(job.path, job.old)
             laying.report.kept += 1
         elif built and built.card and not twin:
-            laying.entries[job.path] = _settle(job, built, laying.folder)
+            laying.entries[job.path] = _settle(job, built, laying)
             laying.report.made += 1
             if built.record:
                 now.append(corrections.Now(job.path, built.pattern.source, built.pattern.header, built.record))
         elif built and built.held:
             laying.report.held += 1
         elif job.old and _still_good(job.old, laying, made):
-            # Nothing is lost: what was good stays until it is good again. Without a key it is tried again each time.
-            laying.keep(job.path, replace(job.old, key=""))
+            # Nothing is lost: what was good stays until it is good again. Without keys it is tried again each time.
+            laying.keep(job.path, job.old.doubtful())
             laying.report.kept += 1
     return now
+
+
+def _job(index: int, text: library.Text, laying: Laying) -> Job:
+    wanted = keys(laying.bases, laying.text_print(text))
+    path = text.source.path
+    return Job(index, text, wanted, laying.kept(path, wanted), laying.before.get(path))
 
 
 def _say(job: Job, built: Built | None, twin: Finding | None, laying: Laying) -> None:
@@ -85,15 +105,27 @@ def _slim(job: Job, made: dict[int, Built]) -> Pattern:
     return Pattern(job.text.source, Header(title=job.old.title, slug=job.old.slug))
 
 
-def _settle(job: Job, built: Built, folder: Path) -> Entry:
-    """Move a pattern's folder to its place."""
+def _settle(job: Job, built: Built, laying: Laying) -> Entry:
+    """Move what was made of a pattern to its place, and take over what was kept."""
     assert built.card is not None
-    slug = built.card.slug
-    target = folder / "patterns" / slug
+    slug, folder = built.card.slug, laying.folder
+    target, waiting = folder / "patterns" / slug, _waiting(folder, job.index)
     target.parent.mkdir(exist_ok=True)
-    _waiting(folder, job.index).rename(target)
-    files = {f"patterns/{slug}/{name}": size for name, size in built.files.items()}
-    return Entry(job.key, slug, built.card.title, files, built.card)
+    waiting.rename(target)
+    if READY in built.made.get(WORK, ()):
+        (folder / READY).mkdir(exist_ok=True)
+        waiting.with_name(waiting.name + READY).rename(folder / READY / slug)
+    made = {
+        name: Step(job.keys[name], {_place(slug, file): size for file, size in files.items()})
+        for name, files in built.made.items()
+    }
+    steps = {name: made.get(name) or job.kept[name] for name in job.keys}
+    folders.take_over(laying.site, folder, (path for name in steps.keys() - made for path in steps[name].files))
+    return Entry(slug, built.card.title, steps, built.card)
+
+
+def _place(slug: str, file: str) -> str:
+    return f"{READY}/{slug}" if file == READY else f"patterns/{slug}/{file}"
 
 
 def _waiting(folder: Path, index: int) -> Path:
@@ -103,7 +135,7 @@ def _waiting(folder: Path, index: int) -> Path:
 def _made(due: Sequence[Job], laying: Laying, jobs: int, progress: Progress | None) -> list[Built]:
     """Make patterns, side by side where there are enough of them."""
     done: list[Built] = []
-    calls = [(job.text, _waiting(laying.folder, job.index)) for job in due]
+    calls = [(job.text, _waiting(laying.folder, job.index), job.kept) for job in due]
     for n, built in enumerate(_run(calls, laying.setting, jobs or os.cpu_count() or 1)):
         done.append(built)
         if progress:
@@ -111,7 +143,7 @@ def _made(due: Sequence[Job], laying: Laying, jobs: int, progress: Progress | No
     return done
 
 
-def _run(calls: Sequence[tuple[library.Text, Path]], setting: Setting, jobs: int) -> Iterator[Built]:
+def _run(calls: Sequence[Call], setting: Setting, jobs: int) -> Iterator[Built]:
     if jobs == 1 or len(calls) <= FEW:
         start(setting)
         for call in calls:
@@ -123,11 +155,11 @@ def _run(calls: Sequence[tuple[library.Text, Path]], setting: Setting, jobs: int
         yield from pool.map(one, calls, chunksize=max(1, min(8, len(calls) // (jobs * 4))))
 
 
-def one(call: tuple[library.Text, Path]) -> Built:
+def one(call: Call) -> Built:
     """Make one pattern; a fault of our own is told as such and takes nothing else along."""
-    text, folder = call
+    text, folder, kept = call
     try:
-        return build(text, folder)
+        return build(text, folder, kept)
     except OSError:
         raise
     except Exception as fault:

@@ -8,9 +8,11 @@ from generator import library
 from generator.pages.records import Picture
 from generator.pages.studio import Post
 from generator.pages.wanted import of_post
+from generator.publish import shelf
 from generator.publish.build import prepare
 from generator.publish.laying import Laying
 from generator.publish.record import Entry, Report, Said
+from generator.publish.steps import WORK, Step, print_of
 
 PICTURES = "pictures"
 """Folder of the site with the pictures of journal and pages, one folder an entry."""
@@ -34,7 +36,7 @@ def lay_pictures(posts: Sequence[Post], catalogue: library.Catalogue, laying: La
         if not post.photo and "![" not in post.body:
             continue
         text = library.load_text(catalogue.content.parent / post.path, catalogue.content)
-        key = laying.key(text)
+        key = print_of(shelf.tool_print(), laying.text_print(text))
         if old := laying.unchanged(post.path, key):
             laying.keep(post.path, old)
         else:
@@ -63,7 +65,8 @@ def _photographed(post: Post, text: library.Text, key: str, laying: Laying) -> E
             (laying.folder / path).write_bytes(data)
             files[path] = len(data)
     shown = {name: one.picture for name, one in ready.items()}
-    return Entry(key if len(ready) == len(pictures) else "", post.slug, post.title, files, None, shown)
+    step = Step(key if len(ready) == len(pictures) else "", files)
+    return Entry(post.slug, post.title, {WORK: step}, None, shown)
 
 
 def _under(picture: Picture, base: str) -> Picture:

@@ -1,35 +1,43 @@
 """What a site was made from, kept inside it (`.spiralbound.json`), so that it travels with the swap.
 
-An entry holds the fingerprint of everything its folder was made from, the files with their sizes, and the card that
-lists and feed need; so an unchanged pattern is neither read, worked nor drawn again. Nothing private is in it.
+An entry holds, for every step, the fingerprint of everything it was made from and its files with their sizes; and the
+card that lists and feed need. So an unchanged pattern is neither worked, drawn nor printed again. Nothing private is in it.
 """
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any
 
 from generator.diagnostics.record import Finding, Severity
 from generator.pages.amounts import Both
 from generator.pages.records import Card, Picture
+from generator.publish.steps import Step
 from generator.source import Source
 
 FILE = ".spiralbound.json"
-VERSION = 1
+VERSION = 2
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One pattern's folder, or one text's pictures."""
+    """One pattern's folder, one text's pictures, or the pages about all of them."""
 
-    key: str
     slug: str
     title: str
-    files: Mapping[str, int]
-    """Path relative to the site's top, with its size in bytes."""
+    steps: Mapping[str, Step]
     card: Card | None = None
     pictures: Mapping[str, Picture] = field(default_factory=dict)
+
+    @property
+    def files(self) -> dict[str, int]:
+        """Path relative to the site's top, with its size in bytes."""
+        return {path: size for step in self.steps.values() for path, size in step.files.items()}
+
+    def doubtful(self) -> "Entry":
+        """The same to be made again next time."""
+        return replace(self, steps={name: replace(step, key="") for name, step in self.steps.items()})
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +109,8 @@ def _values(record: Any) -> dict[str, Any]:
 def _entry(data: Mapping[str, Any]) -> Entry:
     card = _card(data["card"]) if data["card"] else None
     pictures = {name: _picture(value) for name, value in data["pictures"].items()}
-    return Entry(data["key"], data["slug"], data["title"], dict(data["files"]), card, pictures)
+    steps = {name: Step(str(step["key"]), dict(step["files"])) for name, step in data["steps"].items()}
+    return Entry(data["slug"], data["title"], steps, card, pictures)
 
 
 def _card(data: Mapping[str, Any]) -> Card:

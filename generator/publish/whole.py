@@ -3,7 +3,6 @@
 import shutil
 from dataclasses import dataclass, replace
 from datetime import date
-from hashlib import sha256
 from pathlib import Path
 
 from jinja2 import TemplateError
@@ -14,12 +13,13 @@ from generator.pages import html, palette
 from generator.pages import site as pages
 from generator.pages.studio import Post, Studio
 from generator.publish import compiled, corrections, folders, fulltext, record, shelf
-from generator.publish.build import Setting
 from generator.publish.guide import guide
-from generator.publish.laying import Laying, Progress, base_of
+from generator.publish.laying import Laying, Progress, bases
 from generator.publish.patterns import lay_patterns
 from generator.publish.posts import due, lay_pictures
 from generator.publish.record import Entry, Report, Said
+from generator.publish.setting import Setting
+from generator.publish.steps import WORK, Step, print_of
 from generator.source import NOWHERE, Source
 
 LISTS = "the site itself"
@@ -100,14 +100,14 @@ def _build(content: Path, folder: Path, order: Order, report: Report) -> None:
     shelved, studio = _dressed(catalogue.studio, content, report)
     prose = loose_pages(catalogue)
     menu = pages.menu_extras(prose)
-    setting = Setting(content, studio, shelved, menu, order.today, order.editions, order.pictures)
+    setting = Setting(content, studio, shelved, menu, order.today, order.editions, order.pictures, order.site)
     before = {} if order.fresh else record.read(order.site)
-    laying = Laying(setting, order.site, folder, before, base_of(setting), report)
+    laying = Laying(setting, order.site, folder, before, bases(setting), report)
     made = lay_patterns(catalogue.patterns, laying, order.jobs, order.progress)
     remembered = corrections.remember(content, studio, made, {entry.slug for entry in laying.entries.values()})
     report.said.extend(remembered.said)
     # What changed in silence is made again, so that it is told again, until a revision answers for it.
-    laying.entries.update({path: replace(laying.entries[path], key="") for path in remembered.silent})
+    laying.entries.update({path: laying.entries[path].doubtful() for path in remembered.silent})
     prose = tuple(remembered.page if post == corrections.PLACE else post for post in prose)
     _lay_site(catalogue, prose, laying)
     if order.full_text and fulltext.available() and (said := fulltext.lay_index(order.site, folder)):
@@ -124,14 +124,14 @@ def _lay_site(catalogue: library.Catalogue, prose: tuple[Post, ...], laying: Lay
     shown = lay_pictures((*posts, *prose), catalogue, laying)
     cards = tuple(entry.card for entry in laying.entries.values() if entry.card)
     known = (setting.studio, cards, posts, prose, sorted(shown.items()))
-    key = sha256(repr((laying.base, known)).encode("utf-8", "replace")).hexdigest()
+    key = print_of(shelf.tool_print(), setting.shelved.theme.print, known)
     if old := laying.unchanged(LISTS, key):
         laying.keep(LISTS, old)
     else:
         manual = guide(prose)
         theme = setting.shelved.theme
         whole = pages.Whole(setting.studio, theme, cards, posts, manual.prose, shown, manual.posts)
-        laying.entries[LISTS] = Entry(key, "", "", _lay_lists(whole, laying))
+        laying.entries[LISTS] = Entry("", "", {WORK: Step(key, _lay_lists(whole, laying))})
     _as_they_are(setting.content / "static", laying.site, laying.folder)
 
 
@@ -139,7 +139,7 @@ def _lay_lists(whole: pages.Whole, laying: Laying) -> dict[str, int]:
     """Contents, tags, journal, feed and the rest; gives their sizes."""
     made = pages.site_pages(whole, compiled.environment(whole.theme, whole.studio))
     for path, data in made.items():
-        folders.put(laying.site, laying.folder, path, data)
+        folders.put(laying.site / path, laying.folder / path, data)
     return {path: len(data) for path, data in made.items()}
 
 
@@ -180,4 +180,4 @@ def _as_they_are(static: Path, site: Path, folder: Path) -> None:
     for path in sorted(folders.listing(static)) if static.is_dir() else ():
         file = static / path
         if file.resolve().is_relative_to(root) and not (folder / path).exists():
-            folders.put(site, folder, path, file.read_bytes())
+            folders.put(site / path, folder / path, file.read_bytes())
