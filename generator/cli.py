@@ -9,6 +9,7 @@ from importlib import import_module
 
 from generator import __version__
 from generator.commands.console import USAGE, Console, NothingThere, of_process
+from generator.commands.parser import Parser
 
 BROKEN = 3
 """Exit status when the fault is the program's own."""
@@ -21,15 +22,13 @@ COMMANDS = ("proof", "publish", "preview", "chart", "shape", "pack", "explain", 
 class Command:
     """One command, ready to run."""
 
-    name: str
+    parser: argparse.ArgumentParser
     run: Callable[[argparse.Namespace, Console], int]
 
 
 def _parser(wanted: str) -> argparse.ArgumentParser:
     """Arguments of all commands. Only the wanted one's module is imported, for the sake of a quick start."""
-    parser = argparse.ArgumentParser(
-        prog="spiralbound", description="Crochet patterns, worked stitch by stitch, proved and published."
-    )
+    parser = Parser(prog="spiralbound", description="Crochet patterns, worked stitch by stitch, proved and published.")
     parser.add_argument("--version", action="version", version=f"spiralbound {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for name in COMMANDS:
@@ -39,7 +38,7 @@ def _parser(wanted: str) -> argparse.ArgumentParser:
         module = import_module(f"generator.commands.{name}")
         inner = commands.add_parser(name, help=module.HELP, description=module.HELP[0].upper() + module.HELP[1:] + ".")
         module.arguments(inner)
-        inner.set_defaults(command=Command(name, module.run))
+        inner.set_defaults(command=Command(inner, module.run))
     return parser
 
 
@@ -49,7 +48,13 @@ def main(arguments: Sequence[str] | None = None, console: Console | None = None)
     console = console or of_process()
     wanted = next((word for word in arguments if not word.startswith("-")), "")
     try:
-        options = _parser(wanted).parse_args(arguments)
+        parser = _parser(wanted)
+        if not arguments:
+            console.complain(parser.format_help().rstrip())
+            return USAGE
+        options, strange = parser.parse_known_args(arguments)
+        if strange:  # of the command, which knows what may have been meant
+            options.command.parser.error(f"unrecognized arguments: {' '.join(strange)}")
     except SystemExit as stop:
         return stop.code if isinstance(stop.code, int) else USAGE
     return _run(options, console)

@@ -92,3 +92,19 @@ def test_folded_rounds_can_be_opened(tmp_path: Path) -> None:
     assert "data-folded" in folded.read_text(encoding="utf-8")
     assert "data-folded" not in opened.read_text(encoding="utf-8")
     assert opened.read_text(encoding="utf-8").count('data-course="') == 8
+
+
+def test_a_folder_of_one_text_is_that_text(pattern: Path, tmp_path: Path) -> None:
+    assert run("chart", str(pattern.parent), "-o", str(tmp_path / "chart.svg"))[0] == 0
+    (tmp_path / "other.md").write_text(PATTERN, encoding="utf-8")
+    assert "is a folder; name one of its texts: dunlin-dish.md, other.md" in run("chart", str(pattern.parent))[2]
+
+
+def test_no_picture_under_a_wrong_name(pattern: Path, tmp_path: Path) -> None:
+    status, _said, complained = run("chart", str(pattern), "-o", str(tmp_path / "chart.jpg"))
+    assert (status, complained) == (2, "a chart can't be written as .jpg; fits: .svg, .png or .pdf\n")
+    assert not (tmp_path / "chart.jpg").exists()
+
+
+def test_a_round_it_does_not_have(pattern: Path) -> None:
+    assert "no round 9; it has rounds 1 to 7" in run("chart", str(pattern), "--kind", "edge", "--round", "9")[2]

@@ -236,10 +236,37 @@ def test_nowhere_is_said_plainly(studio: Path) -> None:
     assert "spiralbound begin" in Run("proof").err
 
 
-@pytest.mark.parametrize("arguments", [(), ("weave",), ("proof", "--colour"), ("proof", "--terms", "AU")])
-def test_wrong_use_ends_with_2(arguments: tuple[str, ...], capsys: pytest.CaptureFixture[str]) -> None:
+@pytest.mark.parametrize(
+    "arguments, told",
+    [
+        (("weave",), "there is no command `weave`; fits: one of proof, publish"),
+        (("prof",), "there is no command `prof`; fits: proof\n`spiralbound --help` tells what there is"),
+        (("proof", "--jsn"), "`--jsn` is not known here; fits: --json\n`spiralbound proof --help`"),
+        (("proof", "--terms", "AU"), "--terms can't be `AU`; fits: one of US, UK"),
+        (("chart", "a.md", "--width", "wide"), "--width takes a whole number, not `wide`"),
+        (("chart",), "a FILE is missing"),
+        (("chart", "a.md", "-o"), "--out needs a value after it"),
+        (("shape", "--fit", "24"), "--fit needs 3 values after it"),
+    ],
+)
+def test_wrong_use_ends_with_2_and_says_what_fits(
+    arguments: tuple[str, ...], told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert Run(*arguments).status == 2
-    assert "usage: spiralbound" in capsys.readouterr().err
+    assert told in capsys.readouterr().err
+
+
+def test_no_command_shows_what_there_is() -> None:
+    run = Run()
+    assert run.status == 2
+    assert "usage: spiralbound" in run.err
+
+
+@pytest.mark.usefixtures("studio")
+def test_errors_among_remarks_are_named_at_the_end() -> None:
+    text = WRONG + "\nIt takes a 10 in tail.\n"
+    run = Run("proof", put("mixed.md", text))
+    assert "to be settled before it can be published:\n    mixed.md:18  count differs" in run.out
 
 
 def test_help_of_every_command(capsys: pytest.CaptureFixture[str]) -> None:
@@ -253,7 +280,9 @@ def test_help_of_every_command(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_commands_and_their_files_agree() -> None:
     folder = ROOT / "generator" / "commands"
-    assert {path.stem for path in folder.glob("*.py")} - {"__init__", "console", "gather"} == set(cli.COMMANDS)
+    assert {path.stem for path in folder.glob("*.py")} - {"__init__", "console", "gather", "parser"} == set(
+        cli.COMMANDS
+    )
 
 
 def test_our_own_fault_is_told_without_a_traceback(studio: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from generator import library
 from generator.commands.console import DONE, FAULTS, USAGE, Console, NothingThere, several
+from generator.commands.gather import one_text
 from generator.fabric.model import Part
 from generator.notation.document import LONGEST
 from generator.pipeline import Compiled
@@ -48,10 +49,9 @@ def run(options: argparse.Namespace, console: Console) -> int:
     able = (*kinds_for(part), *(("wedge", "edge", "drift") if "ring" in kinds_for(part) else ()))
     kind = options.kind or next(iter(figures.chosen(part, measure)), "")
     if kind not in able:
-        raise NothingThere(
-            f"this piece has no {kind or 'chart'}; it can be drawn as {', '.join(able) or 'nothing yet'}"
-        )
-    form = options.format or Path(options.out).suffix.lower().lstrip(".") or "svg"
+        as_what = f"; it can be drawn as {', '.join(able)}" if able else ", as nothing is worked in it yet"
+        raise NothingThere(f"this piece has no {kind or 'chart'}{as_what}")
+    form = options.format or _form(options.out)
     title = part.name or compiled.pattern.header.title
     scene = figures.Scene(materials.colours(compiled.pattern.header), options.sign, title)
     wanted = replace(
@@ -74,15 +74,23 @@ def run(options: argparse.Namespace, console: Console) -> int:
     return DONE
 
 
+def _form(out: str) -> str:
+    """What kind of file a name asks for."""
+    from generator.charts.export import FORMATS
+
+    ending = Path(out).suffix.lower().lstrip(".")
+    if ending and ending not in FORMATS:
+        raise NothingThere(f"a chart can't be written as .{ending}; fits: .svg, .png or .pdf")
+    return ending or "svg"
+
+
 def _compiled(name: str, console: Console) -> Compiled:
     """A pattern file, or bare working text: from standard input, or in a file with nothing around it."""
     from generator.pipeline import compile_bare, compile_pattern
 
     if name == "-":
         return compile_bare(library.decode("<stdin>", console.stdin.read(LONGEST + 1), Path()).source)
-    if not Path(name).is_file():
-        raise NothingThere(f"there is no {name} here")
-    source = library.load_text(Path(name)).source
+    source = library.load_text(one_text(name)).source
     compiled = compile_pattern(source)
     return compiled if compiled.fabric.parts else compile_bare(source)
 
@@ -93,7 +101,9 @@ def _course(part: Part, number: int) -> int | None:
         return None
     found = next((i for i, course in enumerate(part.courses) if course.number == number), None)
     if found is None:
-        raise NothingThere(f"this piece has no round {number}")
+        numbers = [course.number for course in part.courses if course.number]
+        has = f"; it has rounds {min(numbers)} to {max(numbers)}" if numbers else ""
+        raise NothingThere(f"this piece has no round {number}{has}")
     return found
 
 

@@ -25,8 +25,9 @@ def run(options: argparse.Namespace, console: Console) -> int:
         return DONE
     found = rule(name)
     if found is None:
-        near = get_close_matches(name, [one.name for one in RULES], n=1)
-        hint = f"; {near[0]} is the nearest" if near else "; `spiralbound explain` lists them"
+        names = [one.name for one in RULES]
+        near = [one for one in names if name in one] or get_close_matches(name, names, n=1)
+        hint = f"; there is {', '.join(near[:4])}" if near else "; `spiralbound explain` lists them"
         raise NothingThere(f"there is no rule {name}{hint}")
     console.say(f"{found.name} ({found.severity})")
     console.say()

@@ -36,6 +36,25 @@ def gather(paths: Sequence[str], console: Console, bare: bool = False, terms: st
     return _with_twins(cases)
 
 
+def one_text(name: str) -> Path:
+    """The one text a command works on: the file itself, or the only one in the folder that is named.
+
+    Raises:
+        NothingThere: it isn't there, or the folder has several.
+    """
+    place = Path(name)
+    if place.is_file():
+        return place
+    if place.is_dir():
+        texts = list(library.markdown_files(place))
+        if len(texts) == 1:
+            return texts[0]
+        which = ", ".join(text.name for text in texts[:5]) + (", …" if len(texts) > 5 else "")
+        raise NothingThere(f"{name} is a folder" + (f"; name one of its texts: {which}" if texts else " without texts"))
+    known = next(iter(Path("content", library.PATTERNS).glob(f"*/{place.stem}.md")), None) if place.stem else None
+    raise NothingThere(f"there is no {name} here" + (f"; there is {known.as_posix()}" if known else ""))
+
+
 def _of_path(path: str, console: Console, bare: bool, terms: str) -> Iterator[Case]:
     if path == "-":
         text = library.decode("<stdin>", console.stdin.read(LONGEST + 1), Path())

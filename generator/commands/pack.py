@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from generator import library
 from generator.commands.console import DONE, FAULTS, Console, NothingThere, errors, several
+from generator.commands.gather import one_text
 from generator.diagnostics.record import Finding
 from generator.notation.document import LONGEST
 from generator.pipeline import Compiled
@@ -33,9 +34,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
     from generator.pages.editions import bind_all
     from generator.pipeline import compile_pattern
 
-    file, content = Path(options.pattern), Path(options.content)
-    if not file.is_file():
-        raise NothingThere(f"there is no {options.pattern} here")
+    file, content = one_text(options.pattern), Path(options.content)
     text = library.load_text(file, content if content.is_dir() else None)
     compiled = compile_pattern(text.source)
     found = (*text.findings, *compiled.findings)

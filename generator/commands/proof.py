@@ -2,10 +2,12 @@
 
 import argparse
 import json
+from collections.abc import Iterator
 
 from generator import proof
 from generator.commands.console import DONE, FAULTS, Console, errors, several
 from generator.commands.gather import Case, gather
+from generator.diagnostics.placing import title
 from generator.fabric.model import Part, Status, WorkedLine
 from generator.source import Source
 
@@ -50,6 +52,8 @@ def _tell(cases: list[Case], options: argparse.Namespace, console: Console) -> N
             _answers(case, console)
     if not options.lines:
         console.say(_summary(cases))
+        for row in _first_of_all(cases):
+            console.say(row)
         if headless := next((case for case in cases if _alone(case)), None):
             console.say(f"For working text alone, without a header: spiralbound proof --bare {headless.source.path}")
 
@@ -78,6 +82,23 @@ def _summary(cases: list[Case]) -> str:
     if wrong:
         return f"{work}: {several(wrong, 'error')}" + (f", {several(others, 'remark')}" if others else "")
     return f"{work}: every count comes out" + (f", {several(others, 'remark')}" if others else "")
+
+
+MANY = 5
+"""Errors that are named once more at the end."""
+
+
+def _first_of_all(cases: list[Case]) -> Iterator[str]:
+    """Which findings are the errors, where remarks stand between them: what she has to settle before she publishes."""
+    findings = [(case.source, finding) for case in cases for finding in case.findings]
+    wrong = [(source, finding) for source, finding in findings if errors((finding,))]
+    if not wrong or len(wrong) == len(findings):
+        return
+    yield "to be settled before it can be published:"
+    for source, finding in wrong[:MANY]:
+        yield f"    {source.path}:{source.place(finding.span.start)[0]}  {title(finding.rule)}"
+    if len(wrong) > MANY:
+        yield f"    and {len(wrong) - MANY} more"
 
 
 def _explain(source: Source, part: Part, console: Console) -> None:

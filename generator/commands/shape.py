@@ -5,6 +5,7 @@ from pathlib import Path
 
 from generator import library
 from generator.commands.console import DONE, FAULTS, Console, NothingThere, errors
+from generator.commands.gather import one_text
 from generator.notation.facts import Words
 from generator.notation.gauge import gauge as read_gauge
 from generator.notation.pattern import Gauge, Pattern
@@ -35,12 +36,12 @@ _OTHERS = {
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument(
-        "form", nargs="?", help="ball, egg, capsule, cone, tube, disc, bowl, ring, bell, box, hat, profile"
+        "form", nargs="?", help="ball, egg, capsule, cone, tube, disc, bowl, ring, bell, box, frill, hat, profile, path"
     )
     for size in _SIZES:
         parser.add_argument(f"--{size}", metavar="LENGTH", help="as '7 cm' or '2 3/4 in'")
     for name, words in _OTHERS.items():
-        parser.add_argument(f"--{name}", dest=name, help=words)
+        parser.add_argument(f"--{name}", dest=name, metavar="WORDS", help=words)
     parser.add_argument("--like", metavar="FILE", help="a pattern whose gauge and yarns are used")
     parser.add_argument(
         "--of", metavar="FILE", help="hold the rounds of this pattern against the form instead of planning"
@@ -73,7 +74,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
 def _against(options: argparse.Namespace, console: Console) -> int:
     from generator.pipeline import compile_pattern
     from generator.shape.against import against
-    from generator.shape.draw import caption, draw
+    from generator.shape.draw import draw, nearness
 
     compiled = compile_pattern(_pattern(options.of).source)
     source = _request(options)
@@ -81,7 +82,7 @@ def _against(options: argparse.Namespace, console: Console) -> int:
     console.show(source, found.findings)
     if found.value is None:
         return FAULTS
-    console.say(caption(found.value))
+    console.say(f"the outline wished for: {nearness(found.value)}")
     console.say(f"uneven rounds: {found.value.uneven}")
     if options.svg:
         _save(Path(options.svg), draw(found.value))
@@ -146,7 +147,7 @@ def _yarns(lines: str, options: argparse.Namespace, like: Pattern | None) -> str
     header += [f'  {key}: {{colour: "{key}", weight: {weight}}}' for key in keys or ("A",)]
     text = "---\n" + "\n".join(header) + "\n---\n\n```rounds\n" + lines + "```\n"
     compiled = compile_pattern(Source("<shape>", text))
-    return amounts(compiled.measured.yarns) if compiled.measured else ""
+    return amounts(tuple(yarn for yarn in compiled.measured.yarns if yarn.metres)) if compiled.measured else ""
 
 
 def _gauge_words(gauge: Gauge) -> str:
@@ -222,10 +223,7 @@ def _gauge(words: str | None) -> Gauge | None:
 def _pattern(name: str) -> Pattern:
     from generator.notation.document import read_document
 
-    place = Path(name)
-    if not place.is_file():
-        raise NothingThere(f"there is no file {name} here")
-    text = library.load_text(place)
+    text = library.load_text(one_text(name))
     if text.findings and not text.source.text:
         raise NothingThere(text.findings[0].message)
     return read_document(text.source).value

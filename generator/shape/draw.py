@@ -50,14 +50,16 @@ def draw(
 
 
 def caption(plan: Plan) -> str:
-    """One sentence on what the drawing shows."""
-    off, rounds = plan.deviation, len(plan.counts)
-    share = off.mm / plan.hand.height
-    where = f"at round {off.round}" if 0 < off.round <= rounds else "at its end"
-    return (
-        f"Dotted: the outline wished for. Solid: the outline of {rounds} worked rounds, at most "
-        f"{off.mm:.1f} mm ({share:.2f} of a round) away from it, {where}."
-    )
+    """Two sentences on what the drawing shows."""
+    rounds = len(plan.counts)
+    return f"Dotted: the outline wished for. Solid: the outline of {rounds} worked rounds, {nearness(plan)}."
+
+
+def nearness(plan: Plan) -> str:
+    """How far the worked rounds are off the outline, and where they are farthest."""
+    off = plan.deviation
+    where = f"at round {off.round}" if 0 < off.round <= len(plan.counts) else "at its end"
+    return f"at most {off.mm:.1f} mm ({off.mm / plan.hand.height:.2f} of a round) away from it, {where}"
 
 
 class _Frame:

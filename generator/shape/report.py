@@ -2,7 +2,7 @@
 
 from generator.measures.measured import YarnAmount
 from generator.shape.design import Design
-from generator.shape.draw import caption
+from generator.shape.draw import nearness
 from generator.shape.plan import Plan
 from generator.shape.rescale import Change
 from generator.shape.worked import height
@@ -14,7 +14,7 @@ def tell(made: Design) -> str:
     best, other = made.plan, made.plain
     rows = [
         f"{len(best.counts)} rounds, {sum(best.counts) + 2 * best.straight * len(best.counts)} stitches; {_size(best)}",
-        caption(best),
+        f"the outline wished for: {nearness(best)}",
         f"uneven rounds: {best.uneven}; rounding each round by itself would leave {other.uneven} uneven, "
         f"{other.deviation.mm:.1f} mm off",
     ]
