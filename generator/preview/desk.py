@@ -5,7 +5,7 @@ A text that does not come out keeps its last good page in view; what is wrong st
 
 import threading
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import replace
 from datetime import date
@@ -75,12 +75,12 @@ class Desk:
 
     # ---- asked by the server ----
 
-    def page(self, path: str) -> bytes | None:
-        """The bytes of a page or of a file beside it; pages come with the preview's script."""
+    def page(self, path: str, kept: Collection[str] = ()) -> bytes | None:
+        """The bytes of a page or of a file beside it; pages come with the preview's script, less drawings `kept`."""
         with self.lock:
             path = path + "index.html" if path.endswith("/") or not path else path
             found = self._found(path)
-            return dressed(found) if found is not None and path.endswith(".html") else found
+            return dressed(found, kept) if found is not None and path.endswith(".html") else found
 
     def _found(self, path: str) -> bytes | None:
         if path == "worker.js":

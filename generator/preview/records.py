@@ -1,7 +1,10 @@
 """What the desk keeps of a pattern, what it tells the tabs, and what stands in the margin."""
 
-from collections.abc import Mapping, Sequence
+import hashlib
+import re
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import asdict, dataclass
+from functools import partial
 
 from generator import library
 from generator.diagnostics.panel import Slip
@@ -55,10 +58,27 @@ def page_of(slug: str) -> str:
     return f"patterns/{slug}/index.html"
 
 
-def dressed(page: bytes) -> bytes:
-    """A page with the preview's style and script, which must run before the page's own."""
+def dressed(page: bytes, kept: Collection[str] = ()) -> bytes:
+    """A page with the preview's style and script, which must run before the page's own.
+
+    Its drawings are named, and those the tab has already (`kept`) are left empty: most saves change few.
+    """
     own = b'<link rel="stylesheet" href="/-preview/preview.css"><script src="/-preview/preview.js" defer></script>'
-    return page.replace(b"<head>", b"<head>" + own, 1)
+    return _DRAWING.sub(partial(_named, kept), page.replace(b"<head>", b"<head>" + own, 1))
+
+
+_DRAWING = re.compile(rb"<svg\b.*?</svg>", re.DOTALL)
+_SMALL = 2000
+"""Bytes of a drawing that is as well sent again."""
+
+
+def _named(kept: Collection[str], drawing: re.Match[bytes]) -> bytes:
+    if len(drawing[0]) < _SMALL:
+        return drawing[0]
+    name = hashlib.blake2b(drawing[0], digest_size=8).hexdigest()
+    if name in kept:
+        return f'<svg data-kept="{name}"></svg>'.encode()
+    return f'<svg data-drawing="{name}"'.encode() + drawing[0].removeprefix(b"<svg")
 
 
 def wishes(source: Source) -> list[dict[str, str]]:

@@ -11,7 +11,7 @@ import secrets
 import select
 import socket
 import threading
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from importlib import resources
@@ -45,9 +45,9 @@ TYPES = {
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What the server asks for: a page's bytes by path, and what stands in the margin beside it."""
+    """What the server asks for: a page's bytes by path, and what stands in the margin beside it. A tab says which drawings it has kept."""
 
-    page: Callable[[str], bytes | None]
+    page: Callable[[str, Collection[str]], bytes | None]
     state: Callable[[str], object]
 
 
@@ -151,7 +151,7 @@ class Handler(BaseHTTPRequestHandler):
         return asked
 
     def _page(self, asked: Asked) -> None:
-        body = self.server.desk.page(asked.path)
+        body = self.server.desk.page(asked.path, asked.query.get("kept", "").split(","))
         if body is None:
             self._send(404, b"there is no such page", "text/plain; charset=utf-8")
         else:

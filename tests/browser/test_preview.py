@@ -1,5 +1,6 @@
 """The preview in a real browser: what is saved is shown, what is wrong stands in the margin, what was good stays."""
 
+import re
 import time
 from collections.abc import Iterator
 from datetime import date
@@ -280,4 +281,37 @@ def test_the_page_is_the_published_one_and_a_script(studio: Studio, tmp_path: Pa
     shown = (studio.session.desk.page("patterns/heron/index.html") or b"").decode()
     start, end = shown.index("<head>") + 6, shown.index("</script>") + 9
     assert "/-preview/preview.js" in shown[start:end]
-    assert shown[:start] + shown[end:] == published
+    assert re.sub(' data-drawing="[0-9a-f]{16}"', "", shown[:start] + shown[end:]) == published
+
+
+TWO_PARTS = (
+    mat() + "\n## Rim\n```rounds\nRnd 1: 6 sc in magic ring (6)\nRnd 2: 2 sc in each st around (12)\nFasten off\n```\n"
+)
+
+
+def test_a_drawing_that_stays_is_not_sent_again(studio: Studio) -> None:
+    studio.save(TWO_PARTS)
+    page = studio.open()
+    wait(page, "h2", "Rim")
+    page.evaluate("window.rim = [...document.querySelectorAll('svg.chart.ring')].pop()")
+    lengths: list[int] = []
+    page.on(
+        "response", lambda reply: lengths.append(int(reply.headers["content-length"])) if "kept=" in reply.url else None
+    )
+    studio.save(TWO_PARTS.replace(THREE, THREE + FOUR))
+    wait(page, "li.round:nth-of-type(5)")
+    assert page.evaluate("window.rim.isConnected && window.rim.querySelectorAll('[data-course]').length") == 2
+    whole = len(studio.session.desk.page("patterns/heron/index.html") or b"")
+    assert lengths and min(lengths) < whole - 4000
+
+
+def test_a_drawing_that_stands_elsewhere_comes_whole(studio: Studio) -> None:
+    studio.save(TWO_PARTS)
+    page = studio.open()
+    wait(page, "h2", "Rim")
+    drawn = page.locator("svg.chart").count()
+    studio.save(TWO_PARTS.replace("## Mat", "## Base").replace("## Rim", "## Mat"))
+    wait(page, "h2", "Base")
+    page.wait_for_function("!document.querySelector('svg[data-kept]')", timeout=WAIT)
+    assert page.locator("svg.chart").count() == drawn
+    assert all(page.locator("svg.chart").nth(n).locator("[data-course]").count() > 0 for n in range(drawn))

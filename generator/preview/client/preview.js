@@ -8,53 +8,61 @@
     shown.set(served, screen);
     for (let i = 0; i < served.childNodes.length; i++) pair(served.childNodes[i], screen.childNodes[i]);
   };
-  let served = root.cloneNode(true);
+  const served = root.cloneNode(true);
   pair(served, root);
 
   // ---- putting changes on the screen -------------------------------------------------------------------------
+  // `served` and the screen take the same changes, so that nothing large is moved or made anew.
   const name = (node) => node.nodeType === 1 ? node.id || node.getAttribute("data-course") || "" : "";
   const attributes = (old, fresh, screen) => {
-    for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name)) screen.removeAttribute(name);
-    for (const { name, value } of fresh.attributes) if (old.getAttribute(name) !== value) screen.setAttribute(name, value);
+    for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name)) for (const node of [old, screen]) node.removeAttribute(name);
+    for (const { name, value } of fresh.attributes) if (old.getAttribute(name) !== value) for (const node of [old, screen]) node.setAttribute(name, value);
   };
   const add = (fresh) => {
     const screen = document.importNode(fresh, true);
     pair(fresh, screen);
     return screen;
   };
+  // A drawing that this page has already comes as an empty one that names it.
+  const kept = (node) => node.nodeName === "svg" ? node.dataset.kept : null;
+  const same = (old, fresh) => kept(fresh) ? old.dataset.drawing === kept(fresh) : old.isEqualNode(fresh);
   const partner = (fresh, free, named) => {
     const key = name(fresh);
     if (key) return named.get(fresh.nodeName + key);
-    for (const old of free) if (old.isEqualNode(fresh)) return old;
+    for (const old of free) if (old.nodeName === fresh.nodeName && same(old, fresh)) return old;
     for (const old of free) if (old.nodeName === fresh.nodeName && !name(old)) return old;
     return undefined;
   };
+  const put = (node, last, parent) => { if (last) last.after(node); else parent.prepend(node); };
   const sync = (old, fresh) => {
     const screen = shown.get(old);
-    shown.set(fresh, screen);
-    if (fresh.nodeType !== 1) { if (old.data !== fresh.data) screen.data = fresh.data; return; }
+    if (fresh.nodeType !== 1) { if (old.data !== fresh.data) old.data = screen.data = fresh.data; return; }
     attributes(old, fresh, screen);
     // The marks of a course move together: putting them in anew is quicker than comparing each.
-    if (fresh.hasAttribute("data-course")) { screen.replaceChildren(...[...fresh.childNodes].map(add)); return; }
+    if (fresh.hasAttribute("data-course")) {
+      screen.replaceChildren(...[...fresh.childNodes].map(add));
+      old.replaceChildren(...fresh.childNodes);
+      return;
+    }
     const kids = [...old.childNodes], free = new Set(kids), named = new Map();
     for (const kid of kids) if (name(kid)) named.set(kid.nodeName + name(kid), kid);
     let last = null, reached = -1;
     for (const kid of [...fresh.childNodes]) {
-      const was = partner(kid, free, named);
-      let here;
-      if (was && free.delete(was)) {
-        here = shown.get(was);
-        const place = kids.indexOf(was);
-        if (was.isEqualNode(kid)) kid.replaceWith(was); else sync(was, kid);
-        if (place < reached) { if (last) last.after(here); else screen.prepend(here); }
+      let here = partner(kid, free, named);
+      if (here && free.delete(here)) {
+        const place = kids.indexOf(here);
+        if (!same(here, kid)) sync(here, kid);
+        if (place < reached) { put(here, last, old); put(shown.get(here), last && shown.get(last), screen); }
         reached = Math.max(reached, place);
       } else {
-        here = add(kid);
-        if (last) last.after(here); else screen.prepend(here);
+        here = kid;
+        add(kid);
+        put(here, last, old);
+        put(shown.get(here), last && shown.get(last), screen);
       }
       last = here;
     }
-    for (const kid of free) shown.get(kid).remove();
+    for (const kid of free) { shown.get(kid).remove(); kid.remove(); }
   };
 
   // ---- what changed is lit for a moment ----------------------------------------------------------------------
@@ -67,11 +75,13 @@
     const work = line.closest("[data-part]"), mine = (line.dataset.courses || "").split(" ");
     return work ? [...work.querySelectorAll("svg [data-course]")].filter((group) => group.dataset.course.split(" ").some((one) => one && mine.includes(one))) : [];
   };
-  const centre = (group) => {
-    const pan = group.closest(".pan");
-    if (!pan) return;
-    const frame = pan.getBoundingClientRect(), mark = group.getBoundingClientRect();
-    pan.scrollBy(mark.left + mark.width / 2 - frame.left - frame.width / 2, mark.top + mark.height / 2 - frame.top - frame.height / 2);
+  // All is measured before anything is scrolled, so that the page is laid out once.
+  const centre = (groups) => {
+    const off = groups.map((group) => [group.closest(".pan"), group]).filter(([pan]) => pan).map(([pan, group]) => {
+      const frame = pan.getBoundingClientRect(), mark = group.getBoundingClientRect();
+      return [pan, mark.left + mark.width / 2 - frame.left - frame.width / 2, mark.top + mark.height / 2 - frame.top - frame.height / 2];
+    });
+    for (const [pan, x, y] of off) pan.scrollBy(x, y);
   };
   let recent = [], dimming = 0; // the chart follows its words a moment later, and is lit for the same rounds
   const light = (ids) => {
@@ -83,13 +93,10 @@
     }
     const found = recent.map((id) => document.getElementById(id)).filter(Boolean);
     if (!found.length) return;
-    for (const line of found) for (const lit of [line, ...courses(line)]) lit.classList.add("preview-lit");
-    const newest = found[found.length - 1];
-    for (const group of courses(newest)) centre(group);
-    if (ids.length && follow()) {
-      const box = newest.getBoundingClientRect();
-      if (box.bottom < 0 || box.top > innerHeight) newest.scrollIntoView({ block: "center" });
-    }
+    const newest = found[found.length - 1], box = newest.getBoundingClientRect(), marks = courses(newest);
+    centre(marks);
+    if (ids.length && follow() && (box.bottom < 0 || box.top > innerHeight)) newest.scrollIntoView({ block: "center" });
+    for (const line of found) for (const lit of [line, ...(line === newest ? marks : courses(line))]) lit.classList.add("preview-lit");
   };
   const steady = (act) => {
     const focus = document.activeElement && document.activeElement.closest(".rounds > li");
@@ -140,12 +147,13 @@
   const here = location.pathname.replace(/^\//, "");
   const page = decodeURIComponent(here).replace(/(^|\/)$/, "$1index.html");
   let busy = false, again = false, turn = 0;
+  const drawings = () => [...served.querySelectorAll("svg[data-drawing]")].slice(0, 90).map((one) => one.dataset.drawing);
   const renew = async () => {
     if (busy) { again = true; return; }
     busy = true;
     try {
       const [answer, state] = await Promise.all([
-        fetch(location.pathname, { cache: "no-store" }),
+        fetch(`${location.pathname}?kept=${drawings()}`, { cache: "no-store" }),
         fetch(`/-preview/state?page=${encodeURIComponent(page)}`, { cache: "no-store" }).then((reply) => reply.json()),
       ]);
       if (answer.ok) {
@@ -156,8 +164,7 @@
           attributes(served, fresh, root);
           document.title = fresh.querySelector("title").textContent;
         });
-        shown.set(fresh, root);
-        served = fresh;
+        again = again || served.querySelector("svg[data-kept]") !== null; // it stood elsewhere: take it whole
         if (!document.body.contains(margin)) document.body.append(margin);
         document.dispatchEvent(new CustomEvent("preview:renewed", { detail: changed }));
         light(changed);
