@@ -5,12 +5,16 @@ of a repeat along a run of like stitches. All are compared, over all passages of
 """
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from strategies import jumbled_texts, working_texts
 
+from generator.checks import texts
+from generator.checks.run import RULES
 from generator.fabric import repeating
 from generator.fabric import work as working
 from generator.fabric.model import Fabric
@@ -21,6 +25,7 @@ from generator.notation import parse
 from generator.notation.bodies import remembered
 from generator.notation.parse import Context, read_lines
 from generator.notation.tree import Line, Piece
+from generator.pipeline import compile_bare, compile_pattern
 from generator.source import Source, Span
 
 CASES = sorted((Path(__file__).parent / "cases" / "work").glob("*.txt"))
@@ -98,6 +103,23 @@ def test_passes_laid_again_are_the_passes_worked(name: str, monkeypatch: pytest.
     laid = work(pieces, Settings())
     monkeypatch.setattr(repeating, "retraceable", lambda steps: False)
     assert work(pieces, Settings()) == laid
+
+
+@pytest.mark.parametrize("name", [rule.name for rule in RULES])
+def test_the_words_asked_for_first_lose_no_finding(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    module = next(rule.module for rule in RULES if rule.name == name)
+    sources = [
+        Source("<case>", text.upper() if loud else text) for text in (module.BAD, module.GOOD) for loud in (0, 1)
+    ]
+    asked = [make(source).findings for make in (compile_bare, compile_pattern) for source in sources]
+    monkeypatch.setattr(texts, "_found", lambda told, pattern, words: _searched(told, pattern))
+    assert [make(source).findings for make in (compile_bare, compile_pattern) for source in sources] == asked
+
+
+def _searched(told: Any, pattern: "re.Pattern[str]") -> Iterator[tuple[Any, "re.Match[str]"]]:
+    for of, text, _small in told[0]:
+        for match in pattern.finditer(text):
+            yield of, match
 
 
 @settings(max_examples=150, deadline=None)

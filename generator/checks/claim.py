@@ -31,9 +31,13 @@ BY_FAULT = {
 
 US_ONLY = re.compile(r"\b(?:sc|hdc|(?:sc|hdc)[2-9]\s?tog|half[- ]double(?: crochets?)?)\b", re.IGNORECASE)
 """Stitch words only US patterns have. (`single crochet` is an old UK name of the slip stitch.)"""
+US_PARTS = ("sc", "hdc", "half")
+"""One of these is in each of them."""
 
 UK_ONLY = re.compile(r"\b(?:htr|htr[2-9]\s?tog|half[- ]trebles?)\b", re.IGNORECASE)
 """Stitch words only UK patterns have."""
+UK_PARTS = ("htr", "half")
+"""One of these is in each of them."""
 
 OTHER_DIALECT = {
     "sc": "dc", "hdc": "htr", "single crochet": "double crochet", "half double crochet": "half treble",

@@ -25,31 +25,16 @@ class At:
     index: int
     """Index of the line in its part."""
     worked: WorkedLine
-
-    @property
-    def line(self) -> Line:
-        """The line as written."""
-        return self.worked.line
-
-    @property
-    def label(self) -> Label:
-        """What the line calls itself."""
-        return self.worked.line.label
-
-    @property
-    def span(self) -> Span:
-        """The whole line."""
-        return self.worked.line.span
-
-    @property
-    def courses(self) -> tuple[Course, ...]:
-        """The courses it made, in order; empty for a remark."""
-        return self.part.courses[slice(*self.worked.courses)]
-
-    @property
-    def problem(self) -> Problem | None:
-        """What went wrong in working it."""
-        return self.worked.problem
+    line: Line
+    """The line as written."""
+    label: Label
+    """What the line calls itself."""
+    span: Span
+    """The whole line."""
+    courses: tuple[Course, ...]
+    """The courses it made, in order; empty for a remark."""
+    problem: Problem | None
+    """What went wrong in working it."""
 
     @property
     def below(self) -> Course | None:
@@ -110,7 +95,7 @@ class Product:
         key = f"part {part_index}"
         if key not in self.memo:
             part = self.fabric.parts[part_index]
-            self.memo[key] = tuple(At(part, part_index, i, worked) for i, worked in enumerate(part.lines))
+            self.memo[key] = tuple([_at(part, part_index, i) for i in range(len(part.lines))])
         lines: tuple[At, ...] = self.memo[key]
         return lines
 
@@ -148,6 +133,12 @@ class Product:
     def first_span(self) -> Span:
         """The first working line, else the file's beginning."""
         return next((at.span for at in self.lines()), Span(0, 0))
+
+
+def _at(part: Part, part_index: int, index: int) -> At:
+    worked = part.lines[index]
+    line, first, past = worked.line, *worked.courses
+    return At(part, part_index, index, worked, line, line.label, line.span, part.courses[first:past], worked.problem)
 
 
 def understood(at: At) -> bool:

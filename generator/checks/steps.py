@@ -8,14 +8,16 @@ from generator.notation.tree import Choice, Group, Repeat, Step
 S = TypeVar("S", bound=Step)
 
 
-def walk(steps: tuple[Step, ...]) -> Iterator[Step]:
+def walk(steps: tuple[Step, ...]) -> list[Step]:
     """Every step, outer before inner; of an open choice only the usual reading."""
+    found: list[Step] = []
     for step in steps:
-        yield step
+        found.append(step)
         if isinstance(step, (Repeat, Group)):
-            yield from walk(step.steps)
+            found += walk(step.steps)
         elif isinstance(step, Choice) and step.options:
-            yield from walk(step.options[0].steps)
+            found += walk(step.options[0].steps)
+    return found
 
 
 def every(steps: tuple[Step, ...]) -> Iterator[Step]:
@@ -31,9 +33,17 @@ def every(steps: tuple[Step, ...]) -> Iterator[Step]:
 
 def find(kind: type[S], steps: tuple[Step, ...]) -> tuple[S, ...]:
     """The steps of one kind, wherever they are nested."""
-    return tuple(step for step in walk(steps) if isinstance(step, kind))
+    return tuple([step for step in walk(steps) if isinstance(step, kind)])
 
 
 def has(kind: type[Step] | tuple[type[Step], ...], steps: tuple[Step, ...]) -> bool:
     """Whether a step of that kind occurs."""
-    return any(isinstance(step, kind) for step in walk(steps))
+    for step in steps:
+        if isinstance(step, kind):
+            return True
+        if isinstance(step, (Repeat, Group)):
+            if has(kind, step.steps):
+                return True
+        elif isinstance(step, Choice) and step.options and has(kind, step.options[0].steps):
+            return True
+    return False

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from generator.checks import steps
 from generator.checks.product import Product
-from generator.fabric.model import Course, Into, Role, Run
+from generator.fabric.model import Course, Into, Role
 from generator.notation.tree import How, Loop, Skip, Work
 from generator.vocabulary import load
 
@@ -49,10 +50,9 @@ def _seen(product: Product) -> Iterator[str]:
 
 def _in_course(course: Course) -> Iterator[str]:
     worked = [run for run in course.runs if run.role is Role.STITCH and run.kind != "ch"]
-    for run in worked:
-        yield from _in_run(run)
-    yarns = [run.yarn for run in worked if run.yarn]
-    if len(set(yarns)) > 1:
+    for told in {(run.kind, run.into, run.loop, run.below > 0, run.group >= 0) for run in worked}:
+        yield from _in_run(*told)
+    if len({run.yarn for run in worked if run.yarn}) > 1:
         yield "changes"
 
 
@@ -63,21 +63,26 @@ _LOOP = {
 }  # fmt: skip
 
 
-def _in_run(run: Run) -> Iterator[str]:
-    if run.into in _INTO:
-        yield _INTO[run.into]
-    if run.loop in _LOOP:
-        yield _LOOP[run.loop]
-    if run.below > 0:
+@cache
+def _in_run(kind: str, into: Into, loop: Loop, below: bool, grouped: bool) -> tuple[str, ...]:
+    return tuple(_of_run(kind, into, loop, below, grouped))
+
+
+def _of_run(kind: str, into: Into, loop: Loop, below: bool, grouped: bool) -> Iterator[str]:
+    if into in _INTO:
+        yield _INTO[into]
+    if loop in _LOOP:
+        yield _LOOP[loop]
+    if below:
         yield "below"
-    if not load.is_stitch(run.kind):
+    if not load.is_stitch(kind):
         return
-    known = load.stitch(run.kind)
-    if run.kind.startswith(("fp", "bp")):
+    known = load.stitch(kind)
+    if kind.startswith(("fp", "bp")):
         yield "posts"
     if known.family in ("cluster", "puff", "bobble", "popcorn"):
         yield "bunches"
     if known.height >= 4:
         yield "tall"
-    if run.into is Into.SPACE and run.group >= 0:
+    if into is Into.SPACE and grouped:
         yield "shells"

@@ -46,6 +46,7 @@ Rnd 3: (sc in next st, inc) 6 times (18)
 """
 
 _CLOSES = {")": "(", "]": "[", "}": "{"}
+_BRACKET = re.compile(r"[()\[\]{}]")
 _BACK = re.compile(r"\b(?:rep(?:eat)?|from)\s+(?:from\s+)?\*", re.IGNORECASE)
 
 
@@ -55,7 +56,7 @@ def check(product: Product) -> Iterator[Finding]:
     for at in product.lines():
         text = product.words(at.span)
         place = _lonely(text)
-        back = _BACK.search(text)
+        back = _BACK.search(text) if "*" in text else None
         if place is not None:
             span = Span(at.span.start + place, at.span.start + place + 1)
             yield Finding(RULE, SEVERITY, f"{say.quote(text[place])} has no partner", span, fits=_partner(text[place]))
@@ -88,14 +89,12 @@ def _partner(sign: str) -> str:
 
 def _lonely(text: str) -> int | None:
     opened: list[int] = []
-    for i, sign in enumerate(text):
-        if sign in _CLOSES.values():
+    for found in _BRACKET.finditer(text):
+        i, sign = found.start(), found[0]
+        if sign not in _CLOSES:
             opened.append(i)
-        elif sign in _CLOSES:
-            if not opened or text[opened[-1]] != _CLOSES[sign]:
-                # `1)` and `a)` at the beginning are list numbers.
-                if not opened and re.fullmatch(r"\s*[\w.,–-]{1,8}", text[:i]):
-                    continue
-                return opened[-1] if opened else i
+        elif opened and text[opened[-1]] == _CLOSES[sign]:
             opened.pop()
+        elif opened or not re.fullmatch(r"\s*[\w.,–-]{1,8}", text[:i]):  # `1)` and `a)` are list numbers
+            return opened[-1] if opened else i
     return opened[-1] if opened else None

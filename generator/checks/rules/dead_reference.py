@@ -67,6 +67,14 @@ def check(product: Product) -> Iterator[Finding]:
 
 
 def _numbers(product: Product, part_index: int | None = None) -> set[int]:
+    key = f"numbers {part_index}"
+    if key not in product.memo:
+        product.memo[key] = _numbered(product, part_index)
+    numbers: set[int] = product.memo[key]
+    return numbers
+
+
+def _numbered(product: Product, part_index: int | None) -> set[int]:
     return {
         n for at in product.lines() if part_index is None or at.part_index == part_index for n in at.label.numbers
     } | {

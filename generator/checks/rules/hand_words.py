@@ -67,15 +67,14 @@ _HAND = re.compile(
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at each direction; a sentence that names both hands answers itself."""
-    for passage in texts.passages(product):
-        for match in _HAND.finditer(passage.text):
-            around = passage.text[max(0, match.start() - 160) : match.end() + 160]
-            if not re.search(r"(?:left|right)[- ]hand(?:ed|er)", around, re.IGNORECASE):
-                message = f"{say.quote(match[0])} is mirrored for a left-handed maker"
-                yield Finding(
-                    RULE,
-                    SEVERITY,
-                    message,
-                    passage.at(*match.span()),
-                    fits="say it by stitches and working direction, such as `four stitches after the start`",
-                )
+    for passage, match in texts.in_passages(product, _HAND, "left", "right", "clockwise"):
+        around = passage.text[max(0, match.start() - 160) : match.end() + 160]
+        if not re.search(r"(?:left|right)[- ]hand(?:ed|er)", around, re.IGNORECASE):
+            message = f"{say.quote(match[0])} is mirrored for a left-handed maker"
+            yield Finding(
+                RULE,
+                SEVERITY,
+                message,
+                passage.at(*match.span()),
+                fits="say it by stitches and working direction, such as `four stitches after the start`",
+            )

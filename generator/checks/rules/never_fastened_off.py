@@ -83,4 +83,6 @@ def check(product: Product) -> Iterator[Finding]:
 
 
 def _finished(product: Product, lines: tuple[At, ...]) -> bool:
-    return any(steps.has(FastenOff, at.worked.steps) or _FINISHED.search(product.words(at.span)) for at in lines)
+    return any(
+        steps.has(FastenOff, at.worked.steps) or _FINISHED.search(product.words(at.span)) for at in reversed(lines)
+    )

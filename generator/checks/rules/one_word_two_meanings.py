@@ -22,6 +22,7 @@ common practice, no source
 """
 
 from collections.abc import Iterator
+from functools import cache
 
 from generator.checks import say
 from generator.checks.product import Product
@@ -95,6 +96,7 @@ def check(product: Product) -> Iterator[Finding]:
             )
 
 
+@cache
 def _taken() -> dict[str, str]:
     """Short words of the trade in both dialects, in lower case. Families with a number (bobble, cluster) may be re-defined."""
     free = {"bobble", "cluster", "popcorn", "puff", "picot", "loop"}

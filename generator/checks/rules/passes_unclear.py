@@ -24,7 +24,7 @@ common practice, no source
 import re
 from collections.abc import Iterator
 
-from generator.checks import proving, say, steps
+from generator.checks import proving, say, steps, texts
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Fix, Severity
 from generator.notation.tree import Repeat
@@ -65,16 +65,15 @@ _PASSES = re.compile(
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at the number of times, and says which reading was taken."""
-    for at in product.lines():
+    for at, match in texts.in_lines(product, _PASSES, "time", "twice"):
         if at.problem is not None:
             continue
-        for match in _PASSES.finditer(product.words(at.span)):
-            said = (match["n"] or match["w"]).lower()
-            number = int(said) if said.isdigit() else _WORDS[said]
-            settled = _settled(at, number)
-            clear = re.search(r"\bmore\b|\bin all\b|\btotal\b|altogether", match[0] + match["after"], re.IGNORECASE)
-            if settled and not clear and "*" in match[0]:
-                yield _finding(product, at, match, number, settled)
+        said = (match["n"] or match["w"]).lower()
+        number = int(said) if said.isdigit() else _WORDS[said]
+        settled = _settled(at, number)
+        clear = re.search(r"\bmore\b|\bin all\b|\btotal\b|altogether", match[0] + match["after"], re.IGNORECASE)
+        if settled and not clear and "*" in match[0]:
+            yield _finding(product, at, match, number, settled)
 
 
 def _settled(at: At, number: int) -> int:

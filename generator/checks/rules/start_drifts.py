@@ -82,10 +82,9 @@ def check(product: Product) -> Iterator[Finding]:
         return
     drift = rounds / 2
     around = max(course.live for course in spiral) or 1
-    for passage in texts.passages(product):
-        for match in _PLACED.finditer(passage.text):
-            message = f"{say.quote(match[0])}: in a spiral the start moves about {drift:g} stitches in {rounds} rounds, {_turn(drift / around)}"
-            yield Finding(RULE, SEVERITY, message, passage.at(*match.span()), fits="mark a stitch and place from it")
+    for passage, match in texts.in_passages(product, _PLACED, "centre", "center", " the "):
+        message = f"{say.quote(match[0])}: in a spiral the start moves about {drift:g} stitches in {rounds} rounds, {_turn(drift / around)}"
+        yield Finding(RULE, SEVERITY, message, passage.at(*match.span()), fits="mark a stitch and place from it")
 
 
 def _turn(share: float) -> str:

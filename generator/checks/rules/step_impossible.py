@@ -24,7 +24,7 @@ common practice, no source
 import re
 from collections.abc import Iterator
 
-from generator.checks import say
+from generator.checks import say, texts
 from generator.checks.claim import CHAINS_INTO_CHAIN
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
@@ -52,18 +52,16 @@ _TOGETHER = re.compile(
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at the words."""
-    for at in product.lines():
-        text = product.words(at.span)
-        for match in _TOGETHER.finditer(text):
-            span = Span(at.span.start + match.start(), at.span.start + match.end())
-            message = f"{say.quote(match[0])}: {match[1]} stitches closed together take {match[1]} places, here is one"
-            yield Finding(RULE, SEVERITY, message, span, fits=f"over next {match[1]} sts")
-        for match in CHAINS_INTO_CHAIN.finditer(text):
-            span = Span(at.span.start + match.start(), at.span.start + match.end())
-            yield Finding(
-                RULE,
-                SEVERITY,
-                f"{say.quote(match[0])}: chains are not worked into a chain",
-                span,
-                fits=f"{match[1]} sc in 2nd ch from hook, if that is meant",
-            )
+    for at, match in texts.in_lines(product, _TOGETHER, "tog"):
+        span = Span(at.span.start + match.start(), at.span.start + match.end())
+        message = f"{say.quote(match[0])}: {match[1]} stitches closed together take {match[1]} places, here is one"
+        yield Finding(RULE, SEVERITY, message, span, fits=f"over next {match[1]} sts")
+    for at, match in texts.in_lines(product, CHAINS_INTO_CHAIN, "hook"):
+        span = Span(at.span.start + match.start(), at.span.start + match.end())
+        yield Finding(
+            RULE,
+            SEVERITY,
+            f"{say.quote(match[0])}: chains are not worked into a chain",
+            span,
+            fits=f"{match[1]} sc in 2nd ch from hook, if that is meant",
+        )

@@ -25,8 +25,8 @@ trade council's list of US terms and UK lists, as carried by `vocabulary/languag
 import re
 from collections.abc import Iterator
 
-from generator.checks import say
-from generator.checks.claim import OTHER_DIALECT, UK_ONLY, US_ONLY
+from generator.checks import say, texts
+from generator.checks.claim import OTHER_DIALECT, UK_ONLY, UK_PARTS, US_ONLY, US_PARTS
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 from generator.source import Span
@@ -48,9 +48,9 @@ Rnd 3: Hdc in each st around (12)
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks once, at the first word of the dialect that is not the pattern's."""
-    us = list(_hits(product, US_ONLY))
-    uk = list(_hits(product, UK_ONLY))
     said = product.header.terms
+    us = list(_hits(product, US_ONLY, *US_PARTS)) if said != "US" else []
+    uk = list(_hits(product, UK_ONLY, *UK_PARTS)) if said != "UK" else []
     if said == "US" or (not said and us and uk and len(uk) <= len(us)):
         foreign, home = uk, "US"
     elif said == "UK" or (us and uk):
@@ -66,9 +66,8 @@ def check(product: Product) -> Iterator[Finding]:
         yield Finding(RULE, SEVERITY, f"{say.quote(word)} is a {other} word, {where} {home}", span, fits=fits)
 
 
-def _hits(product: Product, words: "re.Pattern[str]") -> Iterator[tuple[Span, str]]:
-    for at in product.lines():
-        text = product.words(at.span)
-        for match in words.finditer(text):
-            if "(" not in text[: match.start()] or "=" not in text:
-                yield Span(at.span.start + match.start(), at.span.start + match.end()), match[0]
+def _hits(product: Product, words: "re.Pattern[str]", *parts: str) -> Iterator[tuple[Span, str]]:
+    for at, match in texts.in_lines(product, words, *parts):
+        text = match.string
+        if "(" not in text[: match.start()] or "=" not in text:
+            yield Span(at.span.start + match.start(), at.span.start + match.end()), match[0]

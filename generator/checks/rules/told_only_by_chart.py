@@ -24,7 +24,7 @@ common practice, no source
 import re
 from collections.abc import Iterator
 
-from generator.checks import say
+from generator.checks import say, texts
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 from generator.source import Span
@@ -48,9 +48,10 @@ CHART = re.compile(
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks in a labelled line that makes nothing by itself."""
-    for at in product.lines():
-        match = CHART.search(product.words(at.span))
-        if match and at.label.numbers and (at.problem or not at.courses):
+    told: set[Span] = set()
+    for at, match in texts.in_lines(product, CHART, "chart", "diagram", "graph"):
+        if at.span not in told and at.label.numbers and (at.problem or not at.courses):
+            told.add(at.span)
             span = Span(at.span.start + match.start(), at.span.start + match.end())
             yield Finding(
                 RULE,
