@@ -1,7 +1,8 @@
 """How a course begins: starting chains, slip stitches to the next place, yarns joined in, the other side of a chain."""
 
-from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.edge import Item, Taken
 from generator.fabric.foresight import chains_of, stitches_of
+from generator.fabric.hand import Hand
 from generator.fabric.model import Into, Role, Run
 from generator.fabric.seek import Seeker
 from generator.notation.tree import (

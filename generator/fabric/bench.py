@@ -2,9 +2,10 @@
 
 from itertools import accumulate
 
-from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.edge import Item, Taken
 from generator.fabric.foresight import main_stitch, needs
 from generator.fabric.ground import MOST_STITCHES, Ground, Settings
+from generator.fabric.hand import Hand
 from generator.fabric.model import Fault, Into, Problem, Role, Run
 from generator.notation.tree import (
     Loop,
@@ -47,8 +48,8 @@ class Bench:
         """The rest of a chain made in this course that is worked back along."""
         self.opened: set[str] = set()
         """Which kinds of beginning chains the text left open (see `ground.Habit`)."""
-        self.fit: tuple[Span, int, int] | None = None
-        """The repeat to the end: its words, the places one pass takes, and how many of them it skips."""
+        self.fit: tuple[Span, int, int, int] | None = None
+        """The repeat to the end: its words, the places one pass takes, how many of them it skips, how many of those first."""
         self.passed_over = 0
         """Stitches left unworked before the last one."""
         self.depth = 0

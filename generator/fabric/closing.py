@@ -1,7 +1,8 @@
 """Rounds that close with a stitch: `ending with ch 2, hdc in first sc`. The taller stitch stands in for the second
 half of the last loop, the hook is then in its middle, and the next round begins over it."""
 
-from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.edge import Item, Taken
+from generator.fabric.hand import Hand
 from generator.fabric.spaces import Spaces
 from generator.notation.tree import (
     Group,

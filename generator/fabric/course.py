@@ -6,10 +6,11 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 
 from dataclasses import replace
 
-from generator.fabric.edge import Hand, Item
+from generator.fabric.edge import Item
 from generator.fabric.filet import Netter
 from generator.fabric.foresight import any_corner, corners_of, main_stitch
 from generator.fabric.ground import MOST_STEPS
+from generator.fabric.hand import Hand
 from generator.fabric.model import Fault, Role
 from generator.notation.tree import (
     Along,

@@ -1,8 +1,9 @@
 """Edgings of a piece worked in rows: along its row ends, in its corners, along the foot of its foundation chain."""
 
 from generator.fabric.closing import Closer
-from generator.fabric.edge import Hand, Item, Taken
+from generator.fabric.edge import Item, Taken
 from generator.fabric.ground import Ground
+from generator.fabric.hand import Hand
 from generator.fabric.model import Into, Run
 from generator.notation.tree import How, Noun, Target
 

@@ -6,9 +6,11 @@ from generator.fabric.model import Fault, Problem
 from generator.fabric.retracing import Retracer, retraceable
 from generator.notation.tree import (
     Chain,
+    Group,
     Repeat,
     Skip,
     Step,
+    Work,
 )
 
 
@@ -97,6 +99,7 @@ class Repeater(Retracer):
             step.span,
             per or 1,
             sum(s.target.count for s in step.steps if isinstance(s, Skip) and not s.behind),
+            _skips_first(step),
         )
         lace = self.hand.spaces_used or self.hand.jumped
         if step.stop_at or (
@@ -173,3 +176,10 @@ class Repeater(Retracer):
             before_chain = (before_chain or snap) if isinstance(inner, Chain) else None
         if before_chain is not None and chain_follows:
             self.restore(before_chain)
+
+
+def _skips_first(step: Repeat) -> int:
+    """Stitches that every pass passes over before it works a group of several."""
+    first = step.steps[0] if step.steps else None
+    heaped = any(isinstance(s, Group) or (isinstance(s, Work) and s.each > 1) for s in step.steps)
+    return first.target.count if isinstance(first, Skip) and not first.behind and heaped else 0

@@ -1,9 +1,10 @@
 """Finding the places a target names, along the edge."""
 
-from generator.fabric.edge import Hand, Item, Taken, stitches_in
+from generator.fabric.edge import Item, Taken, stitches_in
 from generator.fabric.edging import Edger
 from generator.fabric.evenly import every_nth, last_of
 from generator.fabric.foresight import chains_of, kept_for_the_end
+from generator.fabric.hand import Hand
 from generator.fabric.model import Fault
 from generator.notation.tree import (
     Group,

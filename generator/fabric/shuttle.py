@@ -18,6 +18,7 @@ from generator.fabric.edge import Item, reversed_edge, stitches_in
 from generator.fabric.edging import ground_after
 from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.likeness import begun_alike
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
 from generator.fabric.state import Outcome, Settings, State
@@ -155,7 +156,11 @@ class Shuttle:
         ):
             return None  # the chain that ends the round spans the last places
         if weaver.fit is not None and not weaver.depth:
-            fit_span, per, skipped = weaver.fit
+            fit_span, per, skipped, leading = weaver.fit
+            if left == leading and not weaver.settings.rows:
+                return (
+                    None  # every pass begins with what lies between two shells; so does the first one, behind the last
+                )
             if left == skipped and any(isinstance(s, Chain) for s in body[-3:]):
                 return None  # the chain that ends the round spans the last places, as it does in every pass
             return Problem(Fault.FIT, fit_span, have=below, per=per, left=left)
@@ -190,6 +195,8 @@ class Shuttle:
         if not edge and state.edge and not weaver.runs[1:]:
             edge = state.edge  # told loop by loop, a stitch without a name: what it leaves is not known
             state.unsure = True
+        if begun_alike(edge, weaver.group):
+            weaver.group += 1
         found = tally(edge, weaver.passes, weaver.picots, weaver.made, weaver.groups, tuple(weaver.runs))
         if weaver.meshes:
             found = replace(found, meshes=weaver.meshes)

@@ -114,7 +114,7 @@ class Spaces(Bench):
             return self._chain_of_heap(self.heap)
         if target.kind and target.kind != "picot":
             taken = hand.middle()
-            if taken is not None:
+            if taken is not None or (self.circling and any(item.group >= 0 for item in hand.items)):
                 return taken
         if target.noun is Noun.CORNER:
             return self._corner(target)

@@ -28,6 +28,7 @@ from generator.notation.tree import (
     Unread,
     Yarn,
 )  # fmt: skip
+from generator.vocabulary.load import is_stitch
 
 TALL = 3
 """Chains that lift the hook to a double crochet."""
@@ -182,7 +183,7 @@ class Loom(Searcher):
             self.state.unsure = self.state.unsure or not self.state.edge
             return
         want = stated.total
-        if want is None and len(stated.kinds) == 1:
+        if want is None and len(stated.kinds) == 1 and is_stitch(stated.kinds[0][0]):
             want = stated.kinds[0][1]
         if want is None or not 0 < want <= 20_000 or not self.state.edge:
             return

@@ -18,11 +18,10 @@ def spaced(c: Cursor, before: Step | None) -> Step | None:
     if target.how is not How.EACH and ringed < 2 and not many:
         return None
     begin = c.i
-    n = _chains_between(c)
-    if not n:
+    between = _between(c, target)
+    if between is None:
         c.i = begin
         return None
-    between = Chain(c.span(begin), n)
     span = before.span.cover(between.span)
     if isinstance(before, Work) and ringed > 1:
         return Repeat(span, (replace(before, each=1), between), Times(ringed), 0, "")
@@ -34,16 +33,22 @@ def spaced(c: Cursor, before: Step | None) -> Step | None:
     return Repeat(span, (one, between, *skip), Times(to_end=True, leave=target.leave), 1 if turns else 0, "")
 
 
-def _chains_between(c: Cursor) -> int:
-    """`with 4 chain between each`, `5 chain between`: how many; 0 when that is not what stands here."""
+def _between(c: Cursor, target: Target) -> Step | None:
+    """`with 4 chain between each`, `5 chain between`; `1 dc between` the stitches of two loops; None when that is not
+    what stands here."""
+    begin = c.i
     c.skip_words("and", "with", "a", "work")
-    n = chains_said(c)
+    n, name = chains_said(c), ""
+    if not n and target.noun is Noun.SPACE and c.peek().type == "number" and c.peek(1).type == "stitch":
+        n, name = c.take().n, c.take().value
     c.skip_words("st")
     if not n or not c.word("between"):
-        return 0
+        return None
     c.take()
     c.skip_words("each", "them", "the", "these", "every", "two")
     if not (c.done() or c.peek().type == "sign"):
         c.take()  # `between each petal`: what was just named
         c.skip_words("st", "group", "sp")
-    return n if c.done() or c.peek().type == "sign" else 0
+    if not (c.done() or c.peek().type == "sign"):
+        return None
+    return Work(c.span(begin), name, n) if name else Chain(c.span(begin), n)

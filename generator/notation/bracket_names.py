@@ -1,9 +1,9 @@
 """Brackets that say how a stitch is worked, or name what was just worked."""
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.notation.cursor import Cursor
+from generator.notation.heaped import names_group
 from generator.notation.places import starts_place
 from generator.notation.prose import remark
 from generator.notation.times import read_times
@@ -16,6 +16,9 @@ from generator.notation.tree import (
 
 if TYPE_CHECKING:
     from generator.notation.passage import Passage
+
+
+_DRAWN = ("insert", "draw", "pull", "through", "off", "skip", "together", "hook")
 
 
 def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
@@ -35,6 +38,10 @@ def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> boo
         passage.folder.add(
             [Define(c.span(begin), " ".join(words[: at - inner.i]), " ".join(words[at - inner.i + 1 :]))]
         )
+        return True
+    if words[:2] in (["to", "dec"], ["to", "inc"]) and any(word in words for word in _DRAWN):
+        c.i = close + 1  # `(to dec 1 sc, insert hook in next sc, …)`
+        passage.folder.add([Define(c.span(begin), words[1], " ".join(words[2:]))])
         return True
     if "dec" in words and "shell" in words and _names_decrease(passage):
         c.i = close + 1
@@ -67,7 +74,7 @@ def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> boo
         )
     ):
         c.i = close + 1
-        if _names_group(passage, words):
+        if names_group(passage, words):
             return True
         passage.folder.add([remark(inner.tokens[inner.i : inner.end], c.span(begin))])
         return True
@@ -93,6 +100,8 @@ def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> boo
             "corner",
             "pattern",
             "group",
+            "scallop",
+            "fan",
         )
     ) or (len(words) == 1 and inner.peek().type == "other"):
         following = Cursor(c.tokens, close + 1, c.end)
@@ -101,7 +110,7 @@ def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> boo
             if starts_place(following):
                 passage.naming = words[0]
                 return True
-            if _names_group(passage, words):
+            if names_group(passage, words):
                 return True
             passage.folder.add([remark(inner.tokens[inner.i : inner.end], c.span(begin))])
             return True
@@ -117,23 +126,3 @@ def _names_decrease(passage: "Passage") -> bool:
     passage.memory.specials["decrease"] = (step,)
     passage.folder.add([Remark(step.span, "", "note")])
     return True
-
-
-def _names_group(passage: "Passage", words: list[str]) -> bool:
-    """`… in next loop (shell made)` names the group just read; later lines may call it by that name."""
-    from generator.notation.tree import Group
-
-    name = next(
-        (w for w in words if w in ("shell", "fan", "picot", "v", "cluster", "group", "popcorn", "puff", "bobble")), ""
-    )
-    for item in reversed(passage.folder.items[-3:]):
-        step = item.options[0].steps[0] if isinstance(item, Choice) and item.options[0].steps else item
-        if name and isinstance(step, Group):
-            passage.memory.specials[name] = step.steps
-            passage.folder.add([Remark(step.span, "", "note")])
-            return True
-        if name and isinstance(step, Work) and step.each > 1:
-            passage.memory.specials[name] = (replace(step, target=type(step.target)(implied=True)),)
-            passage.folder.add([Remark(step.span, "", "note")])
-            return True
-    return False

@@ -14,6 +14,7 @@ from generator.notation.tree import (
     Skip,
     Step,
     Target,
+    Turn,
 )
 from generator.vocabulary.load import stitch
 
@@ -51,6 +52,9 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         return None
     c.skip_words("more", "st", "loosely")
     memory.started = True
+    if c.word("as", "to") and c.word("turning", "turn", ahead=1) and (c.done() or c.peek(2).type in ("sign", "end")):
+        c.i += 2  # `chain 3 for turning`
+        return [Chain(c.span(begin), max(1, n)), Turn(c.span(begin))]
     if n > 1 and (first := _for_stitch(c)):
         return [Chain(c.span(begin), n, first, max(0, n - stitch(first).turning_chain))]
     if n > 1 and (for_picot(c) or picot_here(c)):

@@ -233,6 +233,8 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
     c.skip_words("work", "and", "continue", "continuing")
     if counted := _rounds_straight(c, begin, memory):
         return counted
+    if c.i and c.tokens[c.i - 1].value == "work" and (whole := _in_stitch(c, begin, memory)):
+        return whole
     if c.i and c.tokens[c.i - 1].value == "work" and (leave := _to_the_last(c)) is not None:
         return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH, leave=leave))]
     if c.word("evenly") or c.peek().value in ("straight",):
@@ -271,6 +273,20 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
         return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
     c.i = begin
     return None
+
+
+def _in_stitch(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
+    """`work in sc`, `work in d c across`: one in each."""
+    ends = c.peek(2).type in ("sign", "end") or c.word("around", "across", "inc", "dec", "over", "for", ahead=2)
+    if not c.word("in") or c.peek(1).type != "stitch" or not ends:
+        return None
+    c.take()
+    memory.stitch = plain(c.take().value)
+    if c.word("around", "across"):
+        c.take()
+    elif c.sequence("over", "all", "st"):
+        pass
+    return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
 
 
 def _to_the_last(c: Cursor) -> int | None:

@@ -123,7 +123,11 @@ class Gathering:
         items = self.folder.items
         head, run = items[: len(items) - bare], tuple(items[len(items) - bare :])
         inner = (*tuple(in_one(step) for step in run), replace(work, target=NEXT))
-        group = Group(run[0].span.cover(work.span), inner, work.target)
+        group = Group(run[0].span.cover(work.span), inner, work.target, self.naming)
+        if self.naming:
+            self.memory.specials[self.naming], self.naming = inner, ""
+            self.folder.items = [*head, group]
+            return
         if each_hole(work):
             self.folder.items = [*head, group]
             return
@@ -140,7 +144,8 @@ class Gathering:
             self.folder.add([work])
             return
         joined = len(run) == 1 and self._said_and(run[0].span, work.span) and not work.target.loop
-        space = space or joined  # `a treble and a double in the next`: both there
+        # `a treble and a double in the next`: both there; so are both halves of a shell, parted by its chain
+        space = space or joined or _halves(inner)
         options = (replace(together, cost=0), replace(apart, cost=1)) if space else (apart, replace(together, cost=2))
         self.folder.items = [*head, Choice(group.span, "run-in-one", options)]
 
@@ -203,3 +208,12 @@ class Gathering:
             return False
         self.folder.add([Work(span, last.stitch, last.each, target)])
         return True
+
+
+def _halves(steps: tuple[Step, ...]) -> bool:
+    """`2 dc, ch 2, 2 dc`: two like bunches with a chain between them."""
+    if len(steps) != 3 or not isinstance(steps[1], Chain):
+        return False
+    first, last = steps[0], steps[2]
+    like = isinstance(first, Work) and isinstance(last, Work) and first.stitch == last.stitch
+    return like and first.each == last.each > 1  # type: ignore[attr-defined]

@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
-from generator.notation.shaping import AT_ENDS
+from generator.notation.shaped_where import AT_ENDS, AT_FIRST, AT_LAST
 from generator.notation.tree import (
+    Again,
     Chain,
     Choice,
     Group,
@@ -15,6 +16,7 @@ from generator.notation.tree import (
     Shape,
     Skip,
     Step,
+    Target,
     Work,
 )  # fmt: skip
 
@@ -47,35 +49,46 @@ def left_to_the_maker(steps: list[Step]) -> None:
             return
 
 
-def at_each_end(steps: list[Step]) -> None:
-    """`1 dc in each, increasing 1 at each end`: the first and the last of them; where no such course stands beside it
-    (`same as 2nd row, but …`), so many more in all."""
+def at_each_end(steps: list[Step], oval: bool) -> None:
+    """`1 dc in each, increasing 1 at each end`, `dec 1 sc at beginning of row`: the first or the last of the row's
+    stitches, or both. Where an earlier row is worked again (`same as 2nd row, but …`), so many more in all; so, too, in a
+    round, whose ends (`oval`) are those of the piece."""
     for k, step in enumerate(steps):
-        if not isinstance(step, Shape) or step.every != AT_ENDS:
+        if not isinstance(step, Shape) or step.every >= 0:
             continue
-        more = abs(step.by) // 2
         beside = [j for j in (k - 1, k + 1) if 0 <= j < len(steps)]
         at = next(
             (j for j in beside if isinstance(w := steps[j], Work) and w.target.how is How.EACH and w.each == 1), -1
         )
-        if at < 0:
+        if oval or (at < 0 and any(isinstance(s, Again) for s in steps)):
             steps[k] = replace(step, every=0)
             return
-        each = steps[at]
+        each = steps[at] if at >= 0 else Work(step.span, step.stitch, 1, Target(How.EACH))
         assert isinstance(each, Work)
-        leave = more * (1 if step.by > 0 else 2)
-        edge = replace(each, each=1 + more) if step.by > 0 else replace(each, stitch=f"{each.stitch}2tog")
-        first = replace(edge, target=replace(each.target, how=How.NEXT, count=1 if step.by > 0 else leave))
-        last = replace(first, target=replace(first.target, how=How.LAST)) if step.by > 0 else first
-        steps[min(k, at) : max(k, at) + 1] = [first, replace(each, target=replace(each.target, leave=leave)), last]
+        steps[min(k, at if at >= 0 else k) : max(k, at) + 1] = _ended(step, each)
         return
+
+
+def _ended(shape: Shape, each: Work) -> list[Step]:
+    """A stitch in each, with so many more or less at the ends that the shaping names."""
+    sides = 2 if shape.every == AT_ENDS else 1
+    more = abs(shape.by) // sides
+    grows = shape.by > 0
+    leave = more * (1 if grows else 2)
+    edge = replace(each, each=1 + more) if grows else replace(each, stitch=f"{each.stitch}2tog")
+    first = replace(edge, target=replace(each.target, how=How.NEXT, count=1 if grows else leave))
+    last = replace(first, target=replace(first.target, how=How.LAST)) if grows else first
+    if shape.every == AT_FIRST:
+        return [first, each]
+    body = replace(each, target=replace(each.target, leave=leave))
+    return [body, last] if shape.every == AT_LAST else [first, body, last]
 
 
 def shaped_throughout(steps: list[Step]) -> None:
     """`sc around, inc in every 4th st`, `sc around, increasing 6 sc evenly`: the second tells how the first is done."""
     for k in range(len(steps) - 1):
         each, shape = steps[k], steps[k + 1]
-        if not isinstance(each, Work) or not isinstance(shape, Shape) or not shape.by or shape.every == AT_ENDS:
+        if not isinstance(each, Work) or not isinstance(shape, Shape) or not shape.by or shape.every < 0:
             continue
         target = each.target
         if target.how is How.EACH and target.noun is Noun.STITCH and each.each == 1 and not target.leave:

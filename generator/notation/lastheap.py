@@ -3,19 +3,36 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from generator.notation.tree import Chain, Choice, Group, Repeat, Step, Work
+from generator.notation.tree import Chain, Choice, Group, How, Repeat, Step, Work
 from generator.source import NOWHERE, Span
 
 
 def last_heap(steps: Sequence[Step]) -> tuple[Step, ...]:
     """The last group of stitches around a chain, without its places in the text; empty where there is none."""
-    for step in reversed(steps):
+    for at in range(len(steps) - 1, -1, -1):
+        step = steps[at]
         if isinstance(step, Group) and _around_chain(step.steps):
-            return placed_at(step.steps, NOWHERE)
-        inner = step.options[0].steps if isinstance(step, Choice) else step.steps if isinstance(step, Repeat) else ()
-        if found := last_heap(inner):
-            return found
+            return placed_at(_whole(step, steps[:at]), NOWHERE)
+        inner = step.steps if isinstance(step, Repeat) else ()
+        for some in [option.steps for option in step.options] if isinstance(step, Choice) else [inner]:
+            if some and (found := last_heap((*steps[max(0, at - 1) : at], *some) if len(some) == 1 else some)):
+                return found
     return ()
+
+
+def _whole(group: Group, before: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps of a group, its first stitch too where the chain that begins the course is that stitch."""
+    first = group.steps[0]
+    if (
+        group.target.how is not How.SAME
+        or not before
+        or not isinstance(before[-1], Chain)
+        or not isinstance(first, Work)
+    ):
+        return group.steps
+    if any(isinstance(s, (Group, Repeat)) or (isinstance(s, Work) and s.stitch != "sl-st") for s in before):
+        return group.steps
+    return (replace(first, each=first.each + 1), *group.steps[1:])
 
 
 def placed_at(steps: tuple[Step, ...], span: Span) -> tuple[Step, ...]:

@@ -190,7 +190,7 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         return _generic(c, said)
     elif value == "place":
         c.take()
-        if c.word("as", "with"):
+        if c.word("as", "with") or c.peek().value == "where":
             _same_as(c)
         return as_target(said, Noun.PLACE)
     elif value in SPACES:
@@ -264,8 +264,10 @@ def _same_as(c: Cursor) -> None:
     c.take()
     while (c.peek().type in ("word", "other", "stitch", "number", "ordinal") and c.peek().value in (
         "the", "last", "join", "sl-st", "st", "chain", "first", "beginning", "previous", "of", "turning", "next", "a", "work",
-    )) or c.peek().type == "stitch":  # fmt: skip
+    )) or c.peek().type == "stitch" or (c.peek().type == "number" and c.peek(1).type == "stitch"):  # fmt: skip
         c.take()
+        if c.peek().value in ("was", "were"):
+            c.take()
         if c.word("in", "on", "and", "repeat", "chain", "turn"):
             break
 
@@ -279,7 +281,7 @@ def _generic(c: Cursor, said: Said) -> Target:
         return Target(How.FROM_HOOK, Noun.CHAIN, nth=said.nth or 2)
     if c.word("of", "on") and _start_chain(c, 1, said):
         return Target(How.FIRST, Noun.START, nth=said.nth)
-    if c.word("as") or (c.word("with") and said.same):
+    if c.word("as") or ((c.word("with") or c.peek().value == "where") and said.same):
         _same_as(c)
         said.same = True
     if c.word("of") and c.word("chain", ahead=1):
@@ -422,6 +424,31 @@ def _chain_of(c: Cursor, said: Said, size: int) -> Target | None:
     return replace(as_target(said, Noun.SPACE, size=size), kind=name)
 
 
+def _of_heap(c: Cursor, said: Said) -> Target | None:
+    """`sp of next shell`, `center sp of shell`: the middle of such a figure."""
+    if not c.word("of"):
+        return None
+    at = 2 if c.word("the", ahead=1) else 1
+    which = c.peek(at)
+    if which.value in ("next", "last", "same", "each") or which.n == 1:
+        at += 1
+    name = _NAMED.get(c.peek(at).value) or _NAMED.get(c.peek(at).value.rstrip("s"), "")
+    if not name or name == "picot":
+        return None
+    if said.first or said.nth or name not in ("shell", "petal", "v-st"):
+        c.i += at + 1  # `first loop of pineapple`: the one that comes next
+        if said.first or said.nth == 1:
+            return Target(How.NEXT, Noun.SPACE)
+        return as_target(said, Noun.SPACE)
+    said.next = said.next or which.value == "next"
+    said.last = said.last or which.value == "last"
+    said.each = said.each or which.value == "each"
+    said.same = said.same or which.value == "same"
+    said.first = said.first or which.n == 1
+    c.i += at + 1
+    return replace(as_target(said, Noun.SPACE), kind=name)
+
+
 def _space(c: Cursor, said: Said) -> Target:
     if c.word("between"):
         c.take()
@@ -433,6 +460,8 @@ def _space(c: Cursor, said: Said) -> Target:
         return as_target(said, Noun.GAP if not said.each else Noun.SPACE)
     if said.gap:
         return as_target(said, Noun.GAP)
+    if (heap := _of_heap(c, said)) is not None:
+        return heap
     at = 2 if c.word("the", ahead=1) else 1
     if c.word("of") and c.word("foundation", ahead=at):
         c.i += at + 1  # `each unworked loop of the foundation chain`

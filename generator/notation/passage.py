@@ -11,7 +11,9 @@ from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
 from generator.notation.groups import as_parts, place_first
+from generator.notation.heaped import completed, made_here, shell_of
 from generator.notation.joining import joins, rings
+from generator.notation.lastheap import last_heap
 from generator.notation.named import named
 from generator.notation.netting import meshes, total_of_squares
 from generator.notation.phrases import is_technique, purpose
@@ -45,6 +47,7 @@ class Passage(Telling):
 
     def sub(self, inner: Cursor) -> "Passage":
         """What stands inside a bracket, read."""
+        self._in_hand(any(token.value == "shell" for token in inner.tokens[inner.i : inner.end]))
         passage = Passage(inner, self.memory, inside=True)
         passage.read()
         return passage
@@ -66,6 +69,11 @@ class Passage(Telling):
         self.sewn = self.sewn or closed is not None
         return closed is not None
 
+    def _in_hand(self, shell: bool) -> None:
+        """What a shell named here is, where nobody said so: the group worked last."""
+        if shell and "shell" not in self.memory.specials:
+            self.memory.heap = last_heap(self.folder.items) or self.memory.heap
+
     def read(self) -> None:
         """Take everything."""
         c = self.c
@@ -81,6 +89,7 @@ class Passage(Telling):
         if token.type == "sign":
             self._sign(token)
             return
+        self._in_hand(token.value == "shell" or c.word("shell", ahead=1))
         if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
             self._put(grown)
             return
@@ -99,7 +108,10 @@ class Passage(Telling):
         if total_of_squares(c):
             self._put(meshes(c, self.memory) or [])
             return
-        if self._count_here():
+        if self._count_here() or made_here(self) or self._heap_of():
+            return
+        if rest := completed(self):
+            self.folder.add(rest)
             return
         if self._commencing() or self._define_sentence() or self._lead_in():
             return
@@ -158,6 +170,14 @@ class Passage(Telling):
         led = commences(self.c)
         self.folder.add(led or [])
         return led is not None
+
+    def _heap_of(self) -> bool:
+        """`a shell of 2 dc, ch 1, 2 dc in next st`: what follows is one group and has that name."""
+        if not (name := shell_of(self.c)):
+            return False
+        self.naming = name
+        self.folder.segment = len(self.folder.items)
+        return True
 
     def _sign(self, token: Token) -> None:
         c = self.c

@@ -48,7 +48,7 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         _listed(out)
     if any(isinstance(step, PartRef) for step in out):
         along_it(out)
-    at_each_end(out)
+    at_each_end(out, label.word is Word.ROUND)
     left_to_the_maker(out)
     shaped_throughout(out)
     out = [in_turn(step) for step in out]

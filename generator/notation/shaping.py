@@ -8,6 +8,7 @@ from generator.notation.memory import Memory
 from generator.notation.multiples import plain, read_multiple
 from generator.notation.phrases import manner, rest_of_clause
 from generator.notation.places import read_place, starts_place
+from generator.notation.shaped_where import shaped_where
 from generator.notation.times import read_times
 from generator.notation.tree import (
     How,
@@ -18,35 +19,6 @@ from generator.notation.tree import (
     Target,
     Work,
 )
-
-AT_ENDS = -1
-"""As `every` of a shaping until the line is settled: at each end of the row."""
-
-
-def _ends(c: Cursor) -> bool:
-    """Take `at each end (of the row)`, `at both ends`, `at the beginning and end of the row`."""
-    at = 1 if c.peek().value in ("at", "on", "in") else 0
-    the = 1 if c.word("the", ahead=at) else 0
-    last = at + the + (3 if c.word("the", ahead=at + the + 2) else 2)
-    if (
-        at
-        and c.word("beginning", ahead=at + the)
-        and c.word("and", ahead=at + the + 1)
-        and c.word("ending", ahead=last)
-    ):
-        c.i += last + 1  # `at beg and end of row`
-        if c.word("of"):
-            c.take()
-            c.skip_words("the", "row", "round")
-        return True
-    both = c.word("each", "both", ahead=at) or c.peek(at).value == "both"
-    if not at or not (both and (c.word("ending", "side", ahead=at + 1) or c.peek(at + 1).value in ("ends", "end"))):
-        return False
-    c.i += at + 2
-    if c.word("of"):
-        c.take()
-        c.skip_words("the", "each", "this", "row", "round", "work")
-    return True
 
 
 def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -> list[Step] | None:
@@ -65,7 +37,7 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         c.i += 1  # `dec 1 sc`: by one
         kind = plain(c.take().value)
     number = 0
-    if c.peek().type == "number" and c.peek(1).type == "stitch" and c.word("evenly", ahead=2):
+    if c.peek().type == "number" and c.peek(1).type == "stitch" and _told_where(c, 2):
         number = c.take().n  # `increase 6 sc evenly`
         kind = plain(c.take().value)
     if (
@@ -85,9 +57,10 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         while c.word("in", "same", "as") or c.peek().value in ("this", "manner", "way", "established"):
             c.take()
         return [Shape(c.span(begin), number if increase else -number, 0, kind)]
-    if _ends(c):
-        by = 2 * max(number, n or 0, 1)
-        return [Shape(c.span(begin), by if increase else -by, AT_ENDS, kind)]
+    if (where := shaped_where(c)) is not None:
+        by = where[1] * max(number, n or 0, 1)
+        by += 0 if where[0] else _and_where(c)
+        return [Shape(c.span(begin), by if increase else -by, where[0], kind)]
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
         c.skip_words(
             "evenly",
@@ -124,6 +97,8 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         to_end = said is not None and said.times.to_end
     manner(c)
     target: Target | None = None
+    if not increase and (legs := _every_few(c)) > 1:
+        return [Work(c.span(begin), f"{kind}{legs}tog", 1, Target(How.EACH, loop=loop), decrease=True)]
     if starts_place(c) and not c.word("to", "of"):
         target = read_place(c)
     elif c.word("next", "each"):
@@ -168,6 +143,37 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
             together, places = f"{kind}3tog", 3
         return [Work(span, together, 1, replace(target, count=places), decrease=True)]
     return [Work(span, together, 1, Target(count=places, loop=loop, implied=True), decrease=True)]
+
+
+def _every_few(c: Cursor) -> int:
+    """`dec over every 2 sc`: how many at a time all along, taken; 0 where not said."""
+    n = c.peek(2)
+    named = c.peek(3).type == "stitch" or c.word("st", ahead=3)
+    if not (starts_place(c) and c.word("each", ahead=1) and n.type == "number" and 1 < n.n < 4 and named):
+        return 0
+    c.i += 4
+    return n.n
+
+
+def _told_where(c: Cursor, ahead: int) -> bool:
+    """Whether the places of a shaping are told in words (`increase 6 sc evenly`, `dec 2 sc at each end`)."""
+    return c.word("evenly", ahead=ahead) or shaped_where(Cursor(c.tokens, c.i + ahead, c.end)) is not None
+
+
+def _and_where(c: Cursor) -> int:
+    """`increasing 3 sc at toe and 2 sc at heel`: how many at the second place; 0 where there is none."""
+    begin = c.i
+    if c.sign(","):
+        c.take()
+    c.skip_words("and")
+    n = c.take().n if c.peek().type == "number" else 0
+    if c.peek().type == "stitch" or c.word("st"):
+        c.take()
+    where = shaped_where(c) if n else None
+    if where is None or where[0]:
+        c.i = begin
+        return 0
+    return n
 
 
 def extra(c: Cursor, memory: Memory, before: list[Step]) -> list[Step] | None:

@@ -2,7 +2,9 @@
 
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
+from generator.notation.multiples import chains_said
 from generator.notation.tree import (
+    Chain,
     FastenOff,
     OtherSide,
     Stay,
@@ -23,7 +25,7 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
         if token.value == "turn" and not c.word("chain", ahead=1):
             c.take()
             c.skip_words("work", "piece", "each", "row", "round", "the", "all", "your", "over")
-            return [Turn(c.span(begin))]
+            return [*_with_chain(c), Turn(c.span(begin))]
         if token.value == "stay-join":
             c.take()
             c.skip_words(
@@ -86,6 +88,22 @@ def turns(c: Cursor, memory: Memory) -> list[Step] | None:
             return [FastenOff(c.span(begin))]
     c.i = begin
     return None
+
+
+def _with_chain(c: Cursor) -> list[Step]:
+    """`turn with ch 3`, `turn with 3 chain`: the chain it is turned with, taken."""
+    begin = c.i
+    if c.sign(",") and c.word("with", ahead=1):
+        c.take()
+    if c.word("with"):
+        c.take()
+        c.skip_words("a")
+        if n := chains_said(c):
+            c.skip_words("of")
+            n = c.take().n if n == 1 and c.peek().type == "number" else n
+            return [Chain(c.span(begin), n)]
+    c.i = begin
+    return []
 
 
 def other_side(c: Cursor, memory: Memory) -> list[Step] | None:
