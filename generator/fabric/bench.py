@@ -1,5 +1,6 @@
 """Where a course is worked: the hand on the old edge, the new edge that grows, the record of stitches made."""
 
+from collections.abc import Callable
 from itertools import accumulate
 
 from generator.fabric.edge import Item, Taken
@@ -77,6 +78,10 @@ class Bench:
         self.overrun: Problem | None = None
         self.meshes = self.wider = 0
         """Squares of filet made, and how many may be made beyond the end of the row below."""
+        self.earlier: Callable[[int], list[Item] | None] = lambda _number: None
+        """The edge of an earlier course by its number; None for the one just below and where there is none."""
+        self.lower: dict[int, Hand] = {}
+        """Hands on the edges of earlier courses that some stitches of this one go down into."""
         self.start_said = False
         """The text says itself what the beginning chain counts as."""
 
@@ -165,16 +170,18 @@ class Bench:
         return (
             self.hand.copy(), len(self.new), tail.n if tail else 0, len(self.runs), self.number, self.group, self.place, self.stitch,
             self.begun, self.made, self.groups, self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed, self.meshes,
+            tuple((n, hand.copy()) for n, hand in self.lower.items()) if self.lower else (),
         )  # fmt: skip
 
     def restore(self, snap: tuple[object, ...]) -> None:
         """Back to a snapshot."""
         (
             hand, n_new, tail, n_runs, self.number, self.group, self.place, self.stitch, self.begun, self.made, self.groups,
-            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed, self.meshes,
+            self.picots, self.extra, self.yarn, self.joined, self.passes, self.skipped, self.borrowed, self.meshes, lower,
         ) = snap  # type: ignore[assignment] # fmt: skip
         assert isinstance(hand, Hand) and isinstance(n_new, int) and isinstance(tail, int) and isinstance(n_runs, int)
         self.hand = hand
+        self.lower = {n: low.copy() for n, low in lower} if self.lower else self.lower  # type: ignore[attr-defined]
         del self.new[n_new:]
         if self.new:
             self.new[-1].n = tail

@@ -45,7 +45,7 @@ def _needs_work(step: Work) -> int:
     target = step.target
     if target.noun is Noun.START and step.stitch != "sl-st":
         return 1
-    if target.noun not in (Noun.STITCH, Noun.PLACE, Noun.CHAIN):
+    if target.noun not in (Noun.STITCH, Noun.PLACE, Noun.CHAIN) or target.course:
         return 0
     if target.how is How.NEXT:
         consumes = stitch(step.stitch).consumes

@@ -60,3 +60,5 @@ class Settings:
     """Places from one stitch to the next where chains part them and no text says how many they span."""
     extra: bool = True
     """Whether stitches past the end of the course may level it."""
+    level: bool = False
+    """A stitch worked down into an earlier course stands in the place above it, and takes that."""

@@ -112,4 +112,10 @@ def _plain(step: Step) -> bool:
 
 
 def _next(target: Target) -> bool:
-    return target.how is How.NEXT and target.noun is Noun.STITCH and not target.kind and target.nth <= 1
+    return (
+        target.how is How.NEXT
+        and target.noun is Noun.STITCH
+        and not target.kind
+        and target.nth <= 1
+        and not target.course
+    )

@@ -7,6 +7,7 @@ from generator.fabric.asking import (
 )
 from generator.fabric.count import agrees, knows, tally
 from generator.fabric.ground import Settings as CourseSettings
+from generator.fabric.lower import named_anywhere
 from generator.fabric.model import Course, Fault, Problem
 from generator.fabric.planning import Planner
 from generator.fabric.readings import Reading, choices, readings, settle
@@ -44,6 +45,8 @@ class Searcher(Planner):
             more.append(("each", (0, 2, 2)))
         if any(isinstance(step, Again) for step in line.steps):
             more.append(("grown", (0, 1)))
+        if named_anywhere(line.steps):
+            more.append(("level", (0, 1)))
         outcomes: list[Outcome] = []
         tried = 0
         enough = min(ENOUGH_WORK, self.spent + LINE_WORK)
@@ -78,7 +81,11 @@ class Searcher(Planner):
         courses: list[Course] = []
         plan = self.plan(line, steps, bool(reading.pick("grown")))
         settings = CourseSettings(
-            start_counts=self.state.counts, habit=self.habit, each=reading.pick("each"), rows=state.rows
+            start_counts=self.state.counts,
+            habit=self.habit,
+            each=reading.pick("each"),
+            rows=state.rows,
+            level=bool(reading.pick("level")),
         )
         if not plan:
             missing = next((s for s in steps if isinstance(s, Again)), None)

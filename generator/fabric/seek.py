@@ -1,7 +1,7 @@
 """Finding the places a target names, along the edge."""
 
+from generator.fabric.descending import Descender
 from generator.fabric.edge import Item, Taken, stitches_in
-from generator.fabric.edging import Edger
 from generator.fabric.evenly import every_nth, last_of
 from generator.fabric.foresight import chains_of, kept_for_the_end
 from generator.fabric.hand import Hand
@@ -19,11 +19,13 @@ from generator.source import Span
 from generator.vocabulary.load import stitch
 
 
-class Seeker(Edger):
+class Seeker(Descender):
     """Looks for the places of a target. What is not there becomes a problem."""
 
     def find(self, target: Target, consumes: int, span: Span) -> list[Taken] | None:
         """The places of a target, taken from the edge. None with a problem when they are not there."""
+        if target.course and (low := self.deeper(target.course)) is not None:
+            return self.in_lower(low, target, consumes, span)
         if target.side and self.ground.foundation and not self.sides and self.begun:
             self.far_side()  # `1 in each of 31 stitches down the other side`
         elif self.ground.ends:

@@ -19,6 +19,7 @@ from generator.fabric.edging import ground_after
 from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.likeness import begun_alike
+from generator.fabric.lower import at_hand, course_named, named_anywhere
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
 from generator.fabric.state import Outcome, Settings, State
@@ -87,7 +88,14 @@ class Shuttle:
         if line is not None and not state.started:
             body = founded(body)
         spiral = not state.rows and Join not in map(type, body) and self.settings.rounds != "joined"
+        standing = course_named(body)
+        if standing and (deeper := self._edge_of(standing)):
+            edge = deeper
+        if named_anywhere(body):
+            level = settings.level
+            body = at_hand(body, lambda number: not level and number != standing and self._edge_of(number) is not None)
         weaver = _weaver(edge, state, settings, spiral)
+        weaver.earlier = self._edge_of
         levelling = (
             line is not None
             and ((line.label.word is Word.NONE and not line.label.numbers) or finishes(body, line))
@@ -113,6 +121,15 @@ class Shuttle:
             unseen = self._on_unseen(state, body, settings, line)
             weaver = unseen or weaver
         return self._finish(state, weaver, body, number, index, line, problem, pending, turns, below)
+
+    def _edge_of(self, number: int) -> list[Item] | None:
+        """What an earlier course of this piece left; None for the last one and where there is none of that number."""
+        if number not in self.by_number:
+            return None
+        at = next((k for k in range(len(self.courses) - 1, -1, -1) if self.courses[k].number == number), -1)
+        if at < 0 or at == len(self.courses) - 1:
+            return None
+        return [Item(i.kind, i.first, i.n, i.step, i.counted) for i in self.courses[at].edge]
 
     def _on_unseen(self, state: State, body: tuple[Step, ...], settings: CourseSettings, line: Line) -> Weaver | None:
         """The first course on a piece that the text doesn't show (a sleeve, an edging), where its words alone tell how

@@ -79,6 +79,7 @@ def read_bracket(passage: "Passage") -> None:
         target = in_place(c)
         if target is not None:
             passage.folder.add(group_in(tuple(steps), target, span.cover(c.span(begin))))
+            _and_in_others(passage, tuple(steps))
             passage.folder.segment = len(passage.folder.items)
             return
     if not steps or not _works(steps) or _aside(steps, c.tokens[begin + 1]):
@@ -133,6 +134,20 @@ def group_in(steps: tuple[Step, ...], target: object, span: Span) -> list[Step]:
 
     assert isinstance(target, Target)
     return [Group(span, as_parts(steps), target)]
+
+
+def _and_in_others(passage: "Passage", steps: tuple[Step, ...]) -> None:
+    """`(sc, dc, sc) in same sp and in each ch-3 sp around`: the same group in further places."""
+    c = passage.c
+    mark = c.i
+    if not (c.word("and") and c.word("in", ahead=1)):
+        return
+    c.take()
+    target = in_place(c)
+    if target is None or not (c.done() or c.sign(",", ".", ";") or c.word("join", "turn")):
+        c.i = mark
+        return
+    passage.folder.add(group_in(steps, target, c.span(mark)))
 
 
 def _works(steps: list[Step]) -> bool:

@@ -122,6 +122,8 @@ def _noun(c: Cursor) -> str | None:
         and (c.word("group", "shell", ahead=2) or c.peek(2).value.startswith(("cluster", "block")))
     ):
         c.i += 2  # `4 3-dc groups`
+    if c.word("corner") and (c.word("chain", "sp", "loop", ahead=1) or c.peek(1).type == "number"):
+        c.take()  # `4 corner ch-2 sps`
     token = c.peek()
     if token.type == "stitch":
         c.take()
@@ -130,8 +132,9 @@ def _noun(c: Cursor) -> str | None:
             if word in ("group",):
                 return "group"
         return token.value
-    if token.type == "number" and c.word("chain", ahead=1) and c.word("sp", "loop", "mesh", ahead=2):
+    if token.type == "number" and c.word("chain", ahead=1) and c.word("sp", "loop", "mesh", "corner", ahead=2):
         c.i += 3
+        c.skip_words("sp", "loop")
         return f"sp:{token.n}"
     if token.type == "number" and token.n and c.peek(1).type == "word" and c.peek(1).value == "chain":
         return None
@@ -143,6 +146,10 @@ def _noun(c: Cursor) -> str | None:
     if token.value == "chain":
         c.take()
         size = c.take().n if c.peek().type == "number" else 0
+        if c.word("corner"):
+            c.take()  # `4 ch-2 corner sps`, `4 ch-2 corners`
+            c.skip_words("sp", "loop")
+            return f"sp:{size}" if size else "sp"
         if c.word("sp", "loop", "mesh"):
             c.take()
             return f"sp:{size}" if size else "sp"

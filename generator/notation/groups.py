@@ -243,7 +243,7 @@ def _loops_for_all(passage: "Passage", begin: int) -> list[Step] | None:
             named = c.peek(1).n
         c.take()
     if named:
-        return [PartRef(c.span(begin), f"{loop.value} of {named}")]
+        return [PartRef(c.span(begin), f"{loop.value} of {named}", named)]
     passage.memory.loop = loop
     return [Remark(c.span(begin), "", "loops")]
 

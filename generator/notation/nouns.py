@@ -27,9 +27,11 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
             said.loop = LOOPS[token.value]
             c.take()
             c.skip_words("only")
+            mark = c.i
             if c.word("of", "in") or not c.done():
                 c.skip_words("of", "in")
             if not _goes_on(c):
+                c.i = mark
                 return as_target(said, Noun.STITCH)
             continue
         if token.type == "sign":

@@ -51,6 +51,9 @@ def _loop(c: Cursor, target: Target, said: Said) -> Target | None:
 
 def _around(c: Cursor, target: Target, said: Said) -> Target | None:
     """`around`, `across`: all of them, where the noun alone would be one."""
+    if c.word("round") and target.how is How.EACH and (c.peek(1).type in ("end", "sign") or c.word("join", ahead=1)):
+        c.take()  # `1 dc in each tr round`
+        return target
     if c.word("around") and target.how in (How.EACH, How.NEXT) and target.count == 1:
         c.take()
         one = target.how is How.NEXT and not said.next and target.noun is not Noun.RING
@@ -261,8 +264,18 @@ def _course(c: Cursor, target: Target, said: Said) -> Target | None:
         if chained or not tail(c):  # `with 3 ch between` says more
             return None
         at_base = any(t.value == "base" for t in c.tokens[mark : c.i])
+        if number := _number_of_course(c, mark):
+            target = replace(target, course=number)
         return replace(target, how=How.SAME) if at_base and target.how is How.NEXT else target
     return None
+
+
+def _number_of_course(c: Cursor, mark: int) -> int:
+    """`of Rnd 5`, `of R5`: which course is named; 0 when none is by its number."""
+    for at in range(mark, c.i - 1):
+        if c.tokens[at].value in ("round", "row", "r") and c.tokens[at + 1].type == "number":
+            return c.tokens[at + 1].n
+    return 0
 
 
 _TAIL_WORDS = (
@@ -285,6 +298,8 @@ def tail(c: Cursor) -> bool:
         token, before = c.peek(at), c.peek(at - 1)
         if token.type in ("number", "ordinal"):
             pass
+        elif token.value == "r" and c.peek(at + 1).type == "number":
+            ok = True  # `of R5`
         elif (token.type == "stitch" and (before.value in _BEFORE_STITCH or before.type in ("ordinal", "number"))) or (
             token.type in ("word", "other") and token.value in _TAIL_WORDS
         ):

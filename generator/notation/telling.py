@@ -16,9 +16,13 @@ from generator.notation.tree import (
     Again,
     Define,
     How,
+    Join,
+    Noun,
     Remark,
+    Repeat,
     Stated,
     Target,
+    Turn,
     Unread,
     Work,
 )  # fmt: skip
@@ -59,7 +63,7 @@ class Telling(Leading):
             while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
                 end += 1
             inner = Cursor(c.tokens, c.i, end)
-            if c.tokens[begin].value == ":" and not st_follows(inner):
+            if c.tokens[begin].value == ":" and not st_follows(inner) and not (end >= c.end - 1 and self._complete()):
                 c.i = begin
                 return False
             stated = read_count(inner)
@@ -69,6 +73,13 @@ class Telling(Leading):
                 return True
         c.i = begin
         return False
+
+    def _complete(self) -> bool:
+        """Whether the last step ends a course, so that a number behind it is its count: `…, sl st in first sc: 24 sc`."""
+        last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark)), None)
+        if isinstance(last, Work):
+            return last.target.how in (How.EACH, How.FIRST, How.LAST) or last.target.noun is Noun.START
+        return isinstance(last, Join | Turn) or (isinstance(last, Repeat) and last.times.to_end)
 
     def _count_here(self) -> bool:
         """A count as a sentence of its own, or `38 in all`, `making 6 petals in all`, `having 24 dc`."""

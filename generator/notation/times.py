@@ -6,7 +6,7 @@ from generator.notation.cursor import Cursor
 from generator.notation.tree import Times
 
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
-_BEGINNINGS = frozenset((*_ONCE, "all", "the", "way", "around", "across", "x", "×", "*", "✕", "times", "a", "total", "to", "until", "up"))  # fmt: skip
+_BEGINNINGS = frozenset((*_ONCE, "all", "the", "way", "around", "across", "round", "x", "×", "*", "✕", "times", "a", "total", "to", "until", "up"))  # fmt: skip
 """What a phrase that says how often begins with, if not with a number: most clauses are asked and few say it."""
 
 
@@ -29,6 +29,9 @@ def read_times(c: Cursor, star_multiplies: bool = False) -> Said | None:
     if c.word("around", "across"):
         c.take()
         return Said(_end(c))
+    if c.word("round") and (c.peek(1).type in ("end", "sign") or c.word("join", ahead=1)):
+        c.take()  # `rep from * round`
+        return Said(Times(to_end=True))
     if c.sequence("in", "each", "st") or c.sequence("in", "each"):
         c.i = begin
         return None

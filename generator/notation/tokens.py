@@ -32,9 +32,14 @@ class Token(NamedTuple):
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
 _STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|tr)\b)")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
+_COUNTED = (
+    r"\d+ ?(?:[sdh] ?c|h?dc|[hd]?tr|sts?|stitches|(?:\d+[- ]?)?ch(?:[- ]?\d+)?[- ](?:corner )?(?:sps?|lps?|loops?|spaces)"
+    r"|sps?|lps?|loops?|shells?|clusters?|groups?|petals?)"
+)
 _STOPPED = re.compile(
     r"\b((?i:(?:[sdh] )?c|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem))\.(?=[ ,;)]? ?[a-z0-9*(,;])"
-    r"(?! \d+ (?:[sdh] ?c|h?dc|[hd]?tr|sts?|stitches)\.?\s*$)"  # `ss to 3rd ch. 12 tr.`: the count, a sentence of its own
+    # `ss to 3rd ch. 12 tr, 6 ch sps.`: the count, a sentence of its own
+    rf"(?! {_COUNTED}(?:(?:,| and|,? ?[+&]) {_COUNTED})*\.?\s*$)"
     r"|\b((?i:st|sts|sp|sps|tr|inc|dec))\.(?=[ ,;)]? ?[a-z*(,;])"
 )
 _RAW = re.compile(

@@ -87,6 +87,8 @@ class Target:
     loop: Loop = Loop.BOTH
     below: int = 0
     """Courses below the usual one (spikes, posts `2 rounds below`)."""
+    course: int = 0
+    """The number of the course the place is of, where the text names it (`sc of Rnd 5`); 0 for the one below."""
     spaces: bool = False
     """With EACH: chain spaces count as places too (`in each st and sp`)."""
     chains: bool = False
@@ -322,6 +324,8 @@ class PartRef(Step):
     """Pieces used or joined: `holding both legs together`, `sew ear to head`. Words kept."""
 
     words: str = ""
+    course: int = 0
+    """The course all of the line is worked on, where it names one (`working in front loops of Rnd 3`)."""
 
 
 @dataclass(frozen=True, slots=True)

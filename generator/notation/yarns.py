@@ -22,6 +22,8 @@ def yarn_words(c: Cursor, memory: Memory, stop: tuple[str, ...] = ()) -> str | N
                 c.take()
                 continue
             break
+        if token.value in ("-", "–", "—") and words and token.start > words[-1].end:
+            break  # `Colour 1 - magic ring`: a dash, no hyphen of a name
         if token.type in ("stitch", "loop") or (
             token.type == "word"
             and (
@@ -136,7 +138,8 @@ def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
         return [Yarn(c.span(begin), name, "change")]
     if c.word("color") or (c.peek().value in memory.names and c.peek().type == "other"):
         c.take() if c.word("color") else None
-        name = yarn_words(c, memory)
+        numbered = c.peek().type == "number" and c.tokens[c.i - 1].value == "color"
+        name = str(c.take().n) if numbered else yarn_words(c, memory)
         if name is not None and (c.done() or c.sign(",", ".", ";", ":", "-", "–", "—", ")")):
             return [Yarn(c.span(begin), name, "with")]
         c.i = begin

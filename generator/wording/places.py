@@ -88,6 +88,8 @@ def where(target: Target, scene: Scene, each: int = 1) -> str:
     if target.below:
         phrase = "below-one" if target.below == 1 else "below"
         text = scene.voice.say(phrase, where=text, n=target.below, course=scene.course(), courses=scene.course(2))
+    if target.course:
+        text = scene.voice.say("course-of", where=text, course=scene.course(), n=target.course)
     if target.loop in LOOP_TERMS:
         return scene.voice.say("loop-of", loop=loop(target, scene.voice), where=text)
     if target.side:
