@@ -7,10 +7,11 @@ from difflib import get_close_matches
 from typing import Any
 
 from generator.diagnostics.record import Checked, Finding, Severity
-from generator.notation.document import find_header, slug, unreadable
+from generator.notation.addresses import slug
+from generator.notation.document import find_header, unreadable
 from generator.notation.facts import read_facts
 from generator.notation.header import photo
-from generator.notation.reading import Desk, Take, day, flag, text, texts
+from generator.notation.reading import Desk, Take, address, day, flag, text, texts
 from generator.pages.studio import Post, Studio
 from generator.source import Source, Span
 
@@ -144,7 +145,7 @@ _FIELDS: Mapping[str, tuple[Callable[[object], object], str]] = {
 }
 
 _POST: Mapping[str, tuple[str, Take]] = {
-    "title": ("title", text), "slug": ("slug", text), "published": ("published", day), "summary": ("summary", text),
+    "title": ("title", text), "slug": ("slug", address), "published": ("published", day), "summary": ("summary", text),
     "tags": ("tags", texts), "photo": ("photo", photo), "draft": ("draft", flag),
 }  # fmt: skip
 

@@ -256,6 +256,33 @@ def test_a_slug_comes_from_the_file_name(path: str, slug: str) -> None:
     assert read_document(Source(path, FULL.replace("slug: lantern\n", ""))).value.header.slug == slug
 
 
+@pytest.mark.parametrize("slug", ["Reed_Bed-2", "日本の編み物", "v1.2", "x" * 100])
+def test_a_slug_the_author_gives_stands_as_it_is(slug: str) -> None:
+    read = read_document(Source("heron.md", FULL.replace("slug: lantern", f"slug: '{slug}'")))
+    assert read.value.header.slug == slug and not [f for f in read.findings if "slug" in f.message]
+
+
+@pytest.mark.parametrize(
+    ("slug", "fits"),
+    [
+        ("../../out", "out"),
+        ("/etc", "etc"),
+        ("..", "pattern"),
+        (".hidden", "hidden"),
+        ("a/b", "a-b"),
+        ("a\\b", "a-b"),
+        ("what? now", "what-now"),
+        ("a%2fb", "a-2fb"),
+        ("x" * 101, "x" * 100),
+        ("針" * 40, "針" * 33),
+    ],
+)
+def test_a_slug_that_leads_elsewhere_is_told(slug: str, fits: str) -> None:
+    read = read_document(Source("heron.md", FULL.replace("slug: lantern", f"slug: '{slug}'")))
+    assert read.value.header.slug == "heron"
+    assert [f.fits for f in read.findings if "can't stand in an address" in f.message] == [fits]
+
+
 def test_a_source_has_a_limit() -> None:
     assert [f.rule for f in read_document(Source("x.md", "x" * (LONGEST + 1))).findings] == ["too-long"]
 

@@ -4,11 +4,11 @@ Whatever the text, a `Pattern` comes back; what is wrong comes with it as findin
 """
 
 import re
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.diagnostics.record import Checked, Finding, Severity
+from generator.notation.addresses import slug as slug
 from generator.notation.header import read_header
 from generator.notation.parse import Context, read_lines
 from generator.notation.pattern import Header, Pattern, Prose, ShapeBlock, Working
@@ -210,9 +210,3 @@ def _slug(path: str) -> str:
     stem = path.replace("\\", "/").rpartition("/")[2]
     stem = stem[: stem.rindex(".")] if "." in stem[1:] else stem
     return slug(stem)
-
-
-def slug(words: str) -> str:
-    """Words as they stand in an address."""
-    kept = "".join(c if c.isalnum() or unicodedata.category(c) in ("Mn", "Mc") else " " for c in words.casefold())
-    return "-".join(unicodedata.normalize("NFC", kept).split()) or "pattern"

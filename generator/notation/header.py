@@ -15,6 +15,7 @@ from generator.notation.pattern import Film, FilmMark, Header, Photo, Revision, 
 from generator.notation.reading import (
     Desk,
     Take,
+    address,
     choice,
     day,
     flag,
@@ -260,7 +261,7 @@ _AUDIENCE = {
 
 FIELDS: Mapping[str, tuple[str, Take]] = {
     "title": ("title", text),
-    "slug": ("slug", text),
+    "slug": ("slug", address),
     "published": ("published", day),
     "draft": ("draft", flag),
     "terms": ("terms", choice(**_TERMS)),

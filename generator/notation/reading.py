@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from typing import Any, TypeVar
 
 from generator.diagnostics.record import Finding, Severity
+from generator.notation.addresses import slug, stands
 from generator.notation.facts import NOTHING, Fact, Items, Table, Words, plain_key
 from generator.source import Span
 
@@ -100,6 +101,14 @@ def text(desk: Desk, path: str, fact: Fact) -> str | None:
     if isinstance(fact, Words):
         return " ".join(fact.text.split())
     return desk.wrong(path, fact, f"`{desk.key(path)}` is {shown(fact)}, where words belong")
+
+
+def address(desk: Desk, path: str, fact: Fact) -> str | None:
+    """A name that stands in an address."""
+    value = text(desk, path, fact)
+    if value is None or stands(value):
+        return value
+    return desk.wrong(path, fact, f"`{desk.key(path)}` is {shown(fact)}, which can't stand in an address", slug(value))
 
 
 def texts(desk: Desk, path: str, fact: Fact) -> tuple[str, ...] | None:

@@ -198,6 +198,21 @@ def test_links_that_lead_out_of_content_are_not_followed(tmp_path: Path) -> None
     assert page(site, "two").exists()
 
 
+def test_an_address_leads_nowhere_but_into_the_site(tmp_path: Path) -> None:
+    """Also a journal entry's and a page's: all three become paths on the disk."""
+    away = pattern("Away", more="slug: ../../../away\n")
+    content, site = studio(tmp_path / "studio", {"one": pattern(), "away": away}), tmp_path / "studio/site"
+    (content / "journal").mkdir()
+    (content / "journal/news.md").write_text(
+        "---\ntitle: News\nslug: ../../away\npublished: 2026-05-01\n---\n\nNews.\n"
+    )
+    (content / "page.md").write_text("---\ntitle: Page\nslug: ../away\n---\n\nA page.\n")
+    report = made(content, site)
+    assert rules(report) == ["header-wrong-value"] * 3 and report.swapped
+    assert [place.name for place in tmp_path.rglob("*away*")] == ["away", "away.md"]
+    assert page(site, "one").exists()
+
+
 def test_a_folder_of_somebodys_own_files_is_left_alone(tmp_path: Path) -> None:
     content, site = studio(tmp_path, {"one": pattern()}), tmp_path / "letters"
     site.mkdir()
