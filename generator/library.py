@@ -115,9 +115,10 @@ def decode(name: str, data: bytes, folder: Path) -> Text:
         text = data.decode(encoding)
     except UnicodeDecodeError as error:
         # Old editors save in a one-byte code: read on in it, so that only this is told and every place is right.
-        text = _lines(data.decode("latin-1"))
-        at = len(_lines(data[: error.start].decode("latin-1")))
-        fault = Finding("not-utf-8", Severity.ERROR, "the file is not saved as UTF-8", Span(at, at + 1), "UTF-8")
+        text = _lines(data.decode("cp1252", "replace"))
+        at = len(_lines(data[: error.start].decode("cp1252", "replace")))
+        fits = "save it again as UTF-8, as the editor's own Save as offers"
+        fault = Finding("not-utf-8", Severity.ERROR, "the file is not saved as UTF-8", Span(at, at + 1), fits)
         return Text(Source(name, text), folder, (fault,))
     return Text(Source(name, _lines(text)), folder)
 

@@ -14,8 +14,8 @@ from generator.checks.numbering import missing_before
 from generator.checks.product import At, Product
 from generator.checks.proving import Outcome, guessed, outcome, proved
 from generator.diagnostics.record import Fix
-from generator.fabric.model import Status
-from generator.notation.tree import Foundation
+from generator.fabric.model import Make, Status
+from generator.notation.tree import Chain, Foundation
 from generator.source import Span
 
 Offer: TypeAlias = tuple[str, Fix | None]
@@ -197,12 +197,12 @@ def chain_that_gives(product: Product, at: At, more: int) -> int:
     found = foundation(product, at)
     if found is None:
         return 0
-    owner, chain = found
-    digits = re.search(r"\d+", product.words(chain.span))
-    chains = chain.chains + more
+    owner, span, length = found
+    digits = re.search(r"\d+", product.words(span))
+    chains = length + more
     if digits is None or chains < 1:
         return 0
-    start = chain.span.start + digits.start()
+    start = span.start + digits.start()
     result = outcome(product, owner, (Fix(Span(start, start + len(digits.group())), str(chains)),))
     if result is None:
         return 0
@@ -210,10 +210,15 @@ def chain_that_gives(product: Product, at: At, more: int) -> int:
     return chains if right else 0
 
 
-def foundation(product: Product, at: At) -> tuple[At, Foundation] | None:
-    """The foundation chain a line is worked along, with the line that makes it."""
+def foundation(product: Product, at: At) -> tuple[At, Span, int] | None:
+    """The foundation chain a line is worked along: the line that makes it, where it says so, and its length."""
     for other in reversed(product.in_part(at.part_index)[: at.index + 1]):
-        found = steps.find(Foundation, other.worked.steps)
-        if found:
-            return other, found[-1]
+        if found := steps.find(Foundation, other.worked.steps):
+            return other, found[-1].span, found[-1].chains
+        if (
+            other.courses
+            and other.courses[-1].make is Make.FOUNDATION
+            and (chain := steps.find(Chain, other.worked.steps))
+        ):
+            return other, chain[0].span, chain[0].n
     return None

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from generator.diagnostics.record import Checked, Finding, Severity
 from generator.notation.addresses import slug as slug
 from generator.notation.header import read_header
+from generator.notation.loose import loose_rounds, opened_by
 from generator.notation.parse import Context, read_lines
 from generator.notation.pattern import Header, Pattern, Prose, ShapeBlock, Working
 from generator.notation.tree import Piece
@@ -69,7 +70,7 @@ def read_document(source: Source) -> Checked[Pattern]:
             part = sections.setdefault(stretch.section, len(sections))
             blocks.append(Working(replace(_part(stretch.heading), lines=lines.value, span=stretch.span), part))
     if not any(isinstance(block, Working | ShapeBlock) for block in blocks) and not findings:
-        findings.append(_no_work(source))
+        findings.append(_no_work(source, body))
     return Checked(Pattern(source, facts, tuple(blocks)), tuple(findings))
 
 
@@ -187,10 +188,16 @@ def _not_closed(source: Source, number: int, mark: str) -> Finding:
     return Finding("block-not-closed", Severity.ERROR, message, source.line_span(number), fits)
 
 
-def _no_work(source: Source) -> Finding:
-    last = source.line_span(source.place(len(source.text.rstrip()))[0])
-    fits = "```rounds, the rounds, ``` on lines of their own"
-    return Finding("no-working-block", Severity.ERROR, "the file has no rounds or rows to work", last, fits)
+def _no_work(source: Source, body: int) -> Finding:
+    """Told at the first line that looks like a round, else at the end, where they are to stand."""
+    message, fits = "the file has no rounds or rows to work", "```rounds, the rounds, ``` on lines of their own"
+    last = source.place(len(source.text.rstrip()))[0]
+    if loose := next(loose_rounds(source, Span(min(body, len(source.text)), len(source.text))), None):
+        last = source.place(loose.start)[0]
+        message = "the rounds from here stand in no working block"
+        if name := opened_by(source, loose).lstrip("`~ "):
+            message, fits = f"the block `{name}` is no working block", "```rounds instead of ```" + name
+    return Finding("no-working-block", Severity.ERROR, message, source.line_span(last), fits)
 
 
 def _part(heading: str) -> Piece:

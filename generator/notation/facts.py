@@ -61,7 +61,7 @@ def plain_key(key: str) -> str:
 
 def read_facts(source: Source, span: Span) -> Checked[Table]:
     """The facts between the header's two `---` lines. Gives `header-not-readable` and `header-tab`."""
-    text = source.words(span)
+    text = _straight(source.words(span))
     findings: list[Finding] = []
     for _ in range(ROUNDS_OF_REPAIR):
         try:
@@ -76,6 +76,14 @@ def read_facts(source: Source, span: Span) -> Checked[Table]:
         table = gatherer.table(node)
         return Checked(table, (*findings, *gatherer.findings))
     return Checked(Table((), span), tuple(findings))
+
+
+_CURLED = re.compile(r"(?m)(?<=[:,\[{-] )[“”„]([^“”„\"\\\n]*)[“”](?=\s*(?:[,}\]]|$))")
+
+
+def _straight(text: str) -> str:
+    """Quotation marks that a word processor has curled, straight again where they stand round a value (offsets stay)."""
+    return _CURLED.sub(r'"\1"', text)
 
 
 def _line_of(source: Source, finding: Finding) -> str:

@@ -259,20 +259,25 @@ _AUDIENCE = {
     "babies": "baby", "pet": "pet", "pets": "pet", "home": "home",
 }  # fmt: skip
 
+_LEVEL = choice(basic="basic", easy="easy", intermediate="intermediate", complex="complex")
+
 FIELDS: Mapping[str, tuple[str, Take]] = {
     "title": ("title", text),
     "slug": ("slug", address),
     "published": ("published", day),
     "draft": ("draft", flag),
     "terms": ("terms", choice(**_TERMS)),
-    "level": ("level", choice(basic="basic", easy="easy", intermediate="intermediate", complex="complex")),
+    "level": ("level", _LEVEL),
+    "skill level": ("level", _LEVEL),
     "summary": ("summary", text),
     "tags": ("tags", texts),
     "photo": ("photo", one_or_many(photo)),
     "photos": ("photos", one_or_many(photo)),
     "hook": ("hook", hooks),
     "hooks": ("hook", hooks),
+    "hook size": ("hook", hooks),
     "gauge": ("gauge", gauge),
+    "tension": ("gauge", gauge),
     "swatch": ("swatch", swatch),
     "yarn": ("yarns", yarns),
     "yarns": ("yarns", yarns),
@@ -283,11 +288,13 @@ FIELDS: Mapping[str, tuple[str, Take]] = {
     "for": ("audience", choice(**_AUDIENCE)),
     "kind": ("kind", text),
     "size": ("size", size),
+    "finished size": ("size", size),
     "fits": ("fits", text),
     "hours": ("hours", measure(quantities.hours, "2-3, in hours")),
     "stuffed": ("stuffed", flag),
     "film": ("film", film),
     "stitches": ("stitches", specials),
+    "special stitches": ("stitches", specials),
     "revisions": ("revisions", one_or_many(revision)),
     "intended": ("intended", intended),
 }

@@ -41,12 +41,13 @@ class Desk:
             path = path.rpartition(".")[0]
         return self.keys.get(path, path)
 
-    def unknown(self, key: str, span: Span, known: Iterable[str], place: str) -> None:
-        """A key nobody reads."""
-        near = get_close_matches(plain_key(key), list(known), n=1, cutoff=0.6)
+    def unknown(self, key: str, span: Span, known: Iterable[str], place: str) -> str:
+        """A key nobody reads. Gives the one that was probably meant, or nothing."""
+        near = meant(plain_key(key), list(known))
         where = f" in `{place}`" if place else " in the header"
-        fits = near[0] if near else "one of " + ", ".join(sorted(known))
+        fits = near or "one of " + ", ".join(sorted(known))
         self.findings.append(Finding("header-unknown-key", Severity.ERROR, f"`{key}` is not known{where}", span, fits))
+        return near
 
     def table(
         self, path: str, table: Table, fields: Mapping[str, tuple[str, Take]], bare: Collection[str] = ()
@@ -58,7 +59,9 @@ class Desk:
         found: dict[str, Any] = {}
         for entry in table.entries:
             if plain_key(entry.key) not in fields:
-                self.unknown(entry.key, entry.key_span, fields, path)
+                if near := self.unknown(entry.key, entry.key_span, fields, path):
+                    # Its value is not missing as well: one mistake, one finding.
+                    self.spans.setdefault(f"{path}.{fields[near][0]}" if path else fields[near][0], entry.key_span)
                 continue
             name, take = fields[plain_key(entry.key)]
             inner = f"{path}.{name}" if path else name
@@ -81,6 +84,25 @@ class Desk:
         if plain_key(key) in ("swatch", "colour", "color"):
             message, fits = f"`{key}` is empty, as what follows `#` is taken for a remark", '"#6b7f3a" in quotes'
         self.findings.append(Finding("header-wrong-value", Severity.ERROR, message, span, fits))
+
+
+_ELSEWHERE: Mapping[str, str] = {
+    "date": "published", "day": "published", "name": "title", "description": "summary", "difficulty": "level",
+    "skill": "level", "materials": "notions", "supplies": "notions", "tools": "notions", "wool": "yarns",
+    "colours": "yarns", "colors": "yarns", "measurements": "size", "dimensions": "size", "picture": "photo",
+    "image": "photo", "images": "photos", "pictures": "photos", "time": "hours", "video": "film", "type": "kind",
+    "audience": "for", "errata": "revisions", "corrections": "revisions", "language": "terms", "dialect": "terms",
+    "abbreviations": "stitches", "turning chain": "start chain", "amount": "needs", "quantity": "needs",
+}  # fmt: skip
+"""What writers call things elsewhere. They are not read, as two names for one thing make texts hard to compare."""
+
+
+def meant(key: str, known: Collection[str]) -> str:
+    """The known key that an unknown one stands for, or nothing."""
+    if _ELSEWHERE.get(key) in known:
+        return _ELSEWHERE[key]
+    near = get_close_matches(key, list(known), n=1, cutoff=0.6)
+    return near[0] if near else ""
 
 
 def nothing(fact: Fact) -> bool:

@@ -10,6 +10,10 @@ from generator.notation.reading import Desk, Take, measure, nothing, shown, text
 from generator.vocabulary.weights import categories_for
 
 _MM = re.compile(rf"({quantities.NUMBER})\s*mm\b", re.IGNORECASE)
+_LABEL = re.compile(
+    r"(?i)(?:(?:us|uk)\b\s*)?(?:size\s+)?(?:[a-z](?:/[a-z])?(?:[-/ ]?\d{1,2}(?:[ ./]\d{1,2}){0,2})?|(?<=[sk] )\d{1,2})"
+)
+"""A letter as hooks carry it (`G`, `US H-8`, `size K/10½`), or a number that says whose it is (`UK 6`)."""
 LARGEST_HOOK = 50.0
 """Millimetres; arm's length above the largest hook in the published tables."""
 
@@ -23,6 +27,9 @@ def hooks(desk: Desk, path: str, fact: Fact) -> tuple[tuple[float, ...], str] | 
         if not isinstance(item, Words):
             desk.wrong(place, item, f"`{desk.key(path)}` is {shown(item)}, where a size belongs", "4 mm")
             continue
+        if _LABEL.fullmatch(item.text):  # a check names the millimetres it may mean
+            labels.append(item.text)
+            continue
         found = [value for match in _MM.finditer(item.text) if (value := quantities.number(match[1]))]
         if not found or not all(0.3 <= size <= LARGEST_HOOK for size in found):
             bare = quantities.number(item.text)
@@ -32,7 +39,7 @@ def hooks(desk: Desk, path: str, fact: Fact) -> tuple[tuple[float, ...], str] | 
         sizes.extend(found)
         label = re.sub(r"\b(?:and|or|hook)\b", " ", _MM.sub(" ", item.text))
         labels.append(" ".join(label.strip(" ()[],;/").split()))
-    return (tuple(sizes), "; ".join(label for label in labels if label)) if sizes else None
+    return (tuple(sizes), "; ".join(label for label in labels if label)) if sizes or labels else None
 
 
 def swatch_colour(desk: Desk, path: str, fact: Fact) -> str | None:

@@ -65,7 +65,7 @@ def _count(product: Product, at: At, problem: Problem) -> Finding:
     stated = problem.need or (at.line.stated.total if at.line.stated else 0) or 0
     made = problem.have or at.worked.live
     found = fitting.foundation(product, at)
-    where = f"the chain of {found[1].chains}" if found else "the chain"
+    where = f"the chain of {found[2]}" if found else "the chain"
     message = f"{where} gives {say.plural(made, 'stitch')}, the count says {stated} ({say.difference(stated, made)})"
     chains = fitting.chain_that_gives(product, at, stated - made)
     span = at.line.stated.span if at.line.stated else problem.span

@@ -25,8 +25,9 @@ from collections.abc import Iterator
 
 from generator.checks import fitting, say
 from generator.checks.claim import owned
-from generator.checks.product import Product
+from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
+from generator.fabric.model import Make, Problem
 
 RULE = "group-does-not-fit"
 SEVERITY = Severity.ERROR
@@ -48,8 +49,26 @@ Rnd 4: *sc in next 2 sts, inc; rep from * around (24)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks where passes don't come out even."""
     for at, problem in owned(product, RULE):
-        have, per = problem.have or at.worked.below, problem.per
-        passes = f"{have} is {have // per} × {per} and {have % per} over" if per > 0 else f"there are {have}"
+        per, left = problem.per, problem.left
         takes = say.plural(per, "stitch") if per > 0 else "other stitches than there are"
-        offer = fitting.offer(product, at)
-        yield Finding(RULE, SEVERITY, f"the group uses {takes}; {passes}", problem.span, fits=offer[0], fix=offer[1])
+        text, fix = fitting.offer(product, at)
+        fits = text or _chain(product, at, per, left)
+        yield Finding(RULE, SEVERITY, f"the group uses {takes}; {_passes(at, problem)}", problem.span, fits, fix=fix)
+
+
+def _passes(at: At, problem: Problem) -> str:
+    """What the division leaves: of the whole round, or, where stitches stand before the group, of the rest of it."""
+    have, per, left = problem.have or at.worked.below, problem.per, problem.left
+    if per <= 0:
+        return f"there are {have}"
+    if left and left < per and left != have % per:
+        return f"{left} {'is' if left == 1 else 'are'} left over"
+    return f"{have} is {have // per} × {per} and {have % per} over"
+
+
+def _chain(product: Product, at: At, per: int, left: int) -> str:
+    """In a first row: the chains, one pass shorter or longer, that do."""
+    if not (0 < left < per and at.below and at.below.make is Make.FOUNDATION):
+        return ""
+    found = [str(n) for more in (-left, per - left) if (n := fitting.chain_that_gives(product, at, more))]
+    return f"chain {' or '.join(found)}" if found else ""
