@@ -8,11 +8,13 @@ that does. Without the library the site is whole all the same.
 import importlib.util
 import subprocess
 import sys
-from hashlib import sha256
+from collections.abc import Iterable
 from pathlib import Path
 
 from generator.diagnostics.record import Finding, Severity
 from generator.publish import folders
+from generator.publish.record import Entry
+from generator.publish.steps import print_of
 from generator.source import NOWHERE
 
 FOLDER = "pagefind"
@@ -26,39 +28,44 @@ def available() -> bool:
     return all(importlib.util.find_spec(name) is not None for name in ("pagefind", "pagefind_bin"))
 
 
-def lay_index(site: Path, folder: Path) -> tuple[Finding, ...]:
-    """Index the pages laid out in `folder`; an index of the very same pages is taken over.
+def lay_index(site: Path, entries: Iterable[Entry]) -> tuple[Finding, ...]:
+    """Index the pages of a finished site, unless it has an index of the very same pages.
 
     Gives `search-not-made`.
     """
-    mark = _fingerprint(folder)
+    mark = print_of(sorted((name, step.key) for entry in entries for name, step in entry.steps.items()))
     old = site / FOLDER
     if (old / MARK).is_file() and (old / MARK).read_text() == mark:
-        folders.take_over(site, folder, [f"{FOLDER}/{name}" for name in sorted(folders.listing(old))])
         return ()
-    command = [sys.executable, "-m", "pagefind", "--site", str(folder), "--output-subdir", FOLDER, "--quiet"]
     try:
-        done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
-    except (OSError, subprocess.TimeoutExpired) as error:
-        return (_not_made(str(error)),)
-    if done.returncode or not (folder / FOLDER / NEEDED[0]).exists():
-        return (_not_made((done.stderr or done.stdout).strip().splitlines()[-1:] or ["no reason given"]),)
-    for name in folders.listing(folder / FOLDER):
-        if "/" not in name and name not in NEEDED and not name.endswith((".pf_meta", ".pagefind")):
-            (folder / FOLDER / name).unlink()
-    (folder / FOLDER / MARK).write_text(mark)
+        made = folders.fresh(site) / FOLDER
+        if (failed := _index(site, made)) is not None:
+            return (_not_made(failed),)
+        (made / MARK).write_text(mark)
+        gone = (folders.listing(old).keys() if old.is_dir() else set()) - folders.listing(made).keys()
+        folders.take_place(site, [f"{FOLDER}/{name}" for name in gone])
+    except OSError as error:
+        return (_not_made(error.strerror or str(error)),)
+    finally:
+        folders.discard(site)
     return ()
 
 
-def _fingerprint(folder: Path) -> str:
-    """Of all pages that are indexed."""
-    digest = sha256()
-    for page in sorted([*folder.glob("patterns/*/index.html"), *folder.glob("journal/*.html")]):
-        digest.update(page.relative_to(folder).as_posix().encode() + b"\0" + sha256(page.read_bytes()).digest())
-    return digest.hexdigest()
+def _index(site: Path, made: Path) -> str | None:
+    """Run the library; gives what went wrong, None where nothing did."""
+    command = [sys.executable, "-m", "pagefind", "--site", str(site), "--output-path", str(made), "--quiet"]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
+    except subprocess.TimeoutExpired as error:
+        return str(error)
+    if done.returncode or not (made / NEEDED[0]).exists():
+        return next(iter((done.stderr or done.stdout).strip().splitlines()[-1:]), "no reason given")
+    for name in folders.listing(made):
+        if "/" not in name and name not in NEEDED and not name.endswith((".pf_meta", ".pagefind")):
+            (made / name).unlink()
+    return None
 
 
-def _not_made(reason: object) -> Finding:
-    words = reason[0] if isinstance(reason, list) else reason
-    message = f"full-text search could not be made ({str(words)[:160]}); searching titles, tags and stitches works"
+def _not_made(reason: str) -> Finding:
+    message = f"full-text search could not be made ({reason[:160]}); searching titles, tags and stitches works"
     return Finding("search-not-made", Severity.WARNING, message, NOWHERE)

@@ -24,7 +24,9 @@ class Laying:
     site: Path
     """The last site, where there is one."""
     folder: Path
-    """Where the new one is laid out."""
+    """Where the new files are laid out."""
+    there: Mapping[str, int]
+    """Files of the last site with their sizes."""
     before: dict[str, Entry]
     bases: Mapping[str, str]
     """Fingerprint of everything that all patterns share, by step."""
@@ -36,17 +38,12 @@ class Laying:
         old = self.before.get(path)
         return old if old and self.kept(path, {WORK: key}) else None
 
-    def keep(self, path: str, old: Entry) -> None:
-        """Take over what the last build made."""
-        folders.take_over(self.site, self.folder, old.files)
-        self.entries[path] = old
-
     def kept(self, path: str, keys: Mapping[str, str]) -> dict[str, Step]:
         """The steps of a pattern that the last build made from the very same, as far as their files are there."""
         old = self.before.get(path)
         steps = old.steps.items() if old else ()
         return {
-            name: step for name, step in steps if step.key == keys.get(name) and folders.whole(self.site, step.files)
+            name: step for name, step in steps if step.key == keys.get(name) and folders.whole(self.there, step.files)
         }
 
     def text_print(self, text: library.Text) -> str:

@@ -15,7 +15,7 @@ from generator.publish.build import Built, build, start
 from generator.publish.laying import Laying, Progress
 from generator.publish.record import Entry, Said
 from generator.publish.setting import Setting
-from generator.publish.steps import READY, WORK, Step, keys
+from generator.publish.steps import READY, Step, keys
 from generator.source import Span
 
 FEW = 3
@@ -63,7 +63,7 @@ def lay_patterns(
         built, twin = made.get(job.index), twins.get(job.path)
         _say(job, built, twin, laying)
         if built is None and job.old and not twin:
-            laying.keep(job.path, job.old)
+            laying.entries[job.path] = job.old
             laying.report.kept += 1
         elif built and built.card and not twin:
             laying.entries[job.path] = _settle(job, built, laying)
@@ -74,7 +74,7 @@ def lay_patterns(
             laying.report.held += 1
         elif job.old and _still_good(job.old, laying, made):
             # Nothing is lost: what was good stays until it is good again. Without keys it is tried again each time.
-            laying.keep(job.path, job.old.doubtful())
+            laying.entries[job.path] = job.old.doubtful()
             laying.report.kept += 1
     return now
 
@@ -94,7 +94,7 @@ def _say(job: Job, built: Built | None, twin: Finding | None, laying: Laying) ->
 def _still_good(old: Entry, laying: Laying, made: dict[int, Built]) -> bool:
     """Whether a page of the last build may stay: all there, and nobody else has taken its address."""
     taken = {entry.slug for entry in laying.entries.values()} | {one.card.slug for one in made.values() if one.card}
-    return old.card is not None and old.slug not in taken and folders.whole(laying.site, old.files)
+    return old.card is not None and old.slug not in taken and folders.whole(laying.there, old.files)
 
 
 def _slim(job: Job, made: dict[int, Built]) -> Pattern:
@@ -106,22 +106,23 @@ def _slim(job: Job, made: dict[int, Built]) -> Pattern:
 
 
 def _settle(job: Job, built: Built, laying: Laying) -> Entry:
-    """Move what was made of a pattern to its place, and take over what was kept."""
+    """Move what is new of a pattern to its place."""
     assert built.card is not None
-    slug, folder = built.card.slug, laying.folder
-    target, waiting = folder / "patterns" / slug, _waiting(folder, job.index)
-    target.parent.mkdir(exist_ok=True)
-    waiting.rename(target)
-    if READY in built.made.get(WORK, ()):
-        (folder / READY).mkdir(exist_ok=True)
-        waiting.with_name(waiting.name + READY).rename(folder / READY / slug)
+    slug, folder, waiting = built.card.slug, laying.folder, _waiting(laying.folder, job.index)
+    _move(waiting, folder / "patterns" / slug)
+    _move(waiting.with_name(waiting.name + READY), folder / READY / slug)
     made = {
         name: Step(job.keys[name], {_place(slug, file): size for file, size in files.items()})
         for name, files in built.made.items()
     }
-    steps = {name: made.get(name) or job.kept[name] for name in job.keys}
-    folders.take_over(laying.site, folder, (path for name in steps.keys() - made for path in steps[name].files))
-    return Entry(slug, built.card.title, steps, built.card)
+    return Entry(slug, built.card.title, {name: made.get(name) or job.kept[name] for name in job.keys}, built.card)
+
+
+def _move(waiting: Path, place: Path) -> None:
+    """There is nothing to move where all came out as it was."""
+    if waiting.exists():
+        place.parent.mkdir(exist_ok=True)
+        waiting.rename(place)
 
 
 def _place(slug: str, file: str) -> str:

@@ -38,7 +38,7 @@ def lay_pictures(posts: Sequence[Post], catalogue: library.Catalogue, laying: La
         text = library.load_text(catalogue.content.parent / post.path, catalogue.content)
         key = print_of(shelf.tool_print(), laying.text_print(text))
         if old := laying.unchanged(post.path, key):
-            laying.keep(post.path, old)
+            laying.entries[post.path] = old
         else:
             laying.entries[post.path] = _photographed(post, text, key, laying)
         shown |= seen_from(post, laying.entries[post.path].pictures)

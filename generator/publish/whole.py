@@ -22,6 +22,7 @@ from generator.publish.setting import Setting
 from generator.publish.steps import WORK, Step, print_of
 from generator.source import NOWHERE, Source
 
+STATIC = "static"
 LISTS = "the site itself"
 """What the record calls the pages about the whole catalogue: no card changes where a pattern's rounds alone were mended."""
 
@@ -102,7 +103,8 @@ def _build(content: Path, folder: Path, order: Order, report: Report) -> None:
     menu = pages.menu_extras(prose)
     setting = Setting(content, studio, shelved, menu, order.today, order.editions, order.pictures, order.site)
     before = {} if order.fresh else record.read(order.site)
-    laying = Laying(setting, order.site, folder, before, bases(setting), report)
+    there = folders.listing(order.site) if order.site.exists() else {}
+    laying = Laying(setting, order.site, folder, there, before, bases(setting), report)
     made = lay_patterns(catalogue.patterns, laying, order.jobs, order.progress)
     remembered = corrections.remember(content, studio, made, {entry.slug for entry in laying.entries.values()})
     report.said.extend(remembered.said)
@@ -110,11 +112,12 @@ def _build(content: Path, folder: Path, order: Order, report: Report) -> None:
     laying.entries.update({path: laying.entries[path].doubtful() for path in remembered.silent})
     prose = tuple(remembered.page if post == corrections.PLACE else post for post in prose)
     _lay_site(catalogue, prose, laying)
-    if order.full_text and fulltext.available() and (said := fulltext.lay_index(order.site, folder)):
-        report.said.append(Said(Source(order.site.as_posix(), ""), said))
-    _finish(laying)
+    searched = order.full_text and fulltext.available()
+    _finish(laying, searched)
     if remembered.ledger is not None and (failed := bindery.save_ledger(content, remembered.ledger)):
         report.said.append(Said(Source(bindery.LEDGER, ""), failed))
+    if searched and (said := fulltext.lay_index(order.site, laying.entries.values())):
+        report.said.append(Said(Source(order.site.as_posix(), ""), said))
 
 
 def _lay_site(catalogue: library.Catalogue, prose: tuple[Post, ...], laying: Laying) -> None:
@@ -126,13 +129,13 @@ def _lay_site(catalogue: library.Catalogue, prose: tuple[Post, ...], laying: Lay
     known = (setting.studio, cards, posts, prose, sorted(shown.items()))
     key = print_of(shelf.tool_print(), setting.shelved.theme.print, known)
     if old := laying.unchanged(LISTS, key):
-        laying.keep(LISTS, old)
+        laying.entries[LISTS] = old
     else:
         manual = guide(prose)
         theme = setting.shelved.theme
         whole = pages.Whole(setting.studio, theme, cards, posts, manual.prose, shown, manual.posts)
         laying.entries[LISTS] = Entry("", "", {WORK: Step(key, _lay_lists(whole, laying))})
-    _as_they_are(setting.content / "static", laying.site, laying.folder)
+    laying.entries[STATIC] = _as_they_are(laying)
 
 
 def _lay_lists(whole: pages.Whole, laying: Laying) -> dict[str, int]:
@@ -143,13 +146,14 @@ def _lay_lists(whole: pages.Whole, laying: Laying) -> dict[str, int]:
     return {path: len(data) for path, data in made.items()}
 
 
-def _finish(laying: Laying) -> None:
-    """Leave nothing behind but the site, with its record, and swap it in."""
+def _finish(laying: Laying, searched: bool) -> None:
+    """Put all that is new in its place, and take away what nothing names any more."""
     shutil.rmtree(laying.folder / ".made", ignore_errors=True)
     record.write(laying.folder, laying.entries)
-    old = folders.listing(laying.site) if laying.site.exists() else set()
-    laying.report.removed = len(old - folders.listing(laying.folder))
-    folders.swap(laying.site)
+    named = {path for entry in laying.entries.values() for path in entry.files} | {record.FILE, *folders.KEPT}
+    gone = [path for path in laying.there.keys() - named if not (searched and path.startswith(fulltext.FOLDER + "/"))]
+    laying.report.removed = len(gone)
+    folders.take_place(laying.site, gone)
     laying.report.swapped = True
 
 
@@ -174,10 +178,15 @@ def _dressed(studio: Studio, content: Path, report: Report) -> tuple[shelf.Shelv
     return checked.value, studio
 
 
-def _as_they_are(static: Path, site: Path, folder: Path) -> None:
+def _as_they_are(laying: Laying) -> Entry:
     """Files of `content/static/` go to the site's top as they are; none of ours is overwritten."""
-    root = static.resolve()
+    static = laying.setting.content / "static"
+    root, files = static.resolve(), {}
+    ours = {path for entry in laying.entries.values() for path in entry.files} | {record.FILE}
     for path in sorted(folders.listing(static)) if static.is_dir() else ():
         file = static / path
-        if file.resolve().is_relative_to(root) and not (folder / path).exists():
-            folders.put(site / path, folder / path, file.read_bytes())
+        if file.is_file() and file.resolve().is_relative_to(root) and path not in ours:
+            data = file.read_bytes()
+            folders.put(laying.site / path, laying.folder / path, data)
+            files[path] = len(data)
+    return Entry("", "", {WORK: Step("", files)})
