@@ -16,8 +16,10 @@ from generator.notation.tree import (
 
 
 def in_rows(state: State, weaver: Weaver, line: Line | None, turns: bool) -> bool:
-    if weaver.joined or weaver.ground.ring or weaver.sides:
+    if weaver.joined or weaver.sides:
         return False
+    if weaver.ground.ring:  # half a motif is turned behind its first row, too
+        return turns and line is not None and line.label.word is Word.ROW
     if state.rows:
         return True
     if line is not None and line.label.word is Word.ROUND:

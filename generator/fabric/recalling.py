@@ -17,7 +17,7 @@ from generator.fabric.ground import Ground
 from generator.fabric.model import Course, Live, Run, WorkedLine
 from generator.fabric.readings import Reading, settle
 from generator.fabric.state import State
-from generator.notation.tree import Again, Chain, Choice, Group, Line, Measure, Repeat, Step
+from generator.notation.tree import Again, Chain, Choice, Group, Line, Measure, PartRef, Repeat, Step, Work, Yarn
 from generator.source import NOWHERE, Span
 
 NEAR = 100
@@ -158,13 +158,20 @@ def _number(line: Line, k: int) -> int | None:
 def _by_itself(steps: tuple[Step, ...]) -> bool:
     """Whether no reading of the steps names other courses."""
     for step in steps:
-        if isinstance(step, (Again, Measure)):
+        if isinstance(step, (Again, Measure)) or _deeper(step):
             return False
         if isinstance(step, (Repeat, Group)) and not _by_itself(step.steps):
             return False
         if isinstance(step, Choice) and not all(_by_itself(option.steps) for option in step.options):
             return False
     return True
+
+
+def _deeper(step: Step) -> bool:
+    """Whether a step names the course it goes into by its number."""
+    if isinstance(step, PartRef):
+        return step.course > 0
+    return isinstance(step, (Work, Group, Yarn)) and step.target is not None and step.target.course > 0
 
 
 def came(

@@ -4,14 +4,7 @@ from generator.fabric.foresight import brings_chain, last_chains, needs, only_cl
 from generator.fabric.ground import MOST_STITCHES
 from generator.fabric.model import Fault, Problem
 from generator.fabric.retracing import Retracer, retraceable
-from generator.notation.tree import (
-    Chain,
-    Group,
-    Repeat,
-    Skip,
-    Step,
-    Work,
-)
+from generator.notation.tree import Chain, Group, Noun, Repeat, Skip, Step, Target, Work
 
 
 class Repeater(Retracer):
@@ -19,6 +12,8 @@ class Repeater(Retracer):
 
     def repeat(self, step: Repeat) -> bool:
         """Steps several times over."""
+        if step.times.until is not None and (place := self._next_such(step.times.until)) is not None:
+            return self._repeat_up_to(step, place)
         if step.times.to_end or step.times.until is not None:
             return self._repeat_to_end(step)
         begin_left = self.hand.stitches_left()
@@ -45,6 +40,27 @@ class Repeater(Retracer):
         if self.depth == 0:
             self.passes = max(self.passes, n)
         return True
+
+    def _next_such(self, target: Target) -> int | None:
+        """Where on the edge the next such space lies; a corner without a size is one of the longest."""
+        hand = self.hand
+        size = target.size
+        if not size and target.noun is Noun.CORNER:
+            size = max((item.n for item in hand.items if item.space), default=0)
+        ahead = [k for k in range(hand.i, len(hand.items)) if hand.items[k].space]
+        return next((k for k in ahead if not size or hand.items[k].n == size), ahead[0] if ahead else None)
+
+    def _repeat_up_to(self, step: Repeat, place: int) -> bool:
+        """As often as there is room before a place of the edge; not at all where there is none."""
+        self.depth += 1
+        for _ in range(MOST_STITCHES):
+            snap, position = self.snapshot(), (self.hand.i, self.hand.off)
+            ok = self.steps(step.steps)
+            if not ok or self.hand.i > place or (self.hand.i, self.hand.off) == position:
+                self.restore(snap)
+                break
+        self.depth -= 1
+        return self.problem is None or self.problem.fault is not Fault.LIMIT
 
     def _per_pass(self, step: Repeat, before: int, begin_left: int, turn: int) -> int:
         need = needs(step.steps)
@@ -118,9 +134,10 @@ class Repeater(Retracer):
         return True
 
     def _chains_left(self) -> int:
-        """Loops ahead, the turning chain at the end of a row among them."""
+        """Loops ahead, the turning chain at the end of a row among them where it is one (`ch 4 (dc, ch 1)` has its own)."""
         hand = self.hand
         turned = self.settings.rows and hand.i < len(hand.items) and hand.items[-1].start
+        turned = turned and not (len(hand.items) > 1 and hand.items[-2].space)
         return hand.spaces_left() + bool(turned)
 
     def _no_pass(self, step: Repeat, begin_left: int) -> bool:

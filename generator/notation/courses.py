@@ -31,9 +31,9 @@ def again(c: Cursor, memory: Memory) -> list[Step] | None:
     if rows := rows_more(c, memory, begin):
         return rows
     lead = c.peek()
-    if c.word("repeat"):
+    if c.word("repeat", "alternate") or lead.value == "alternating":
         c.take()
-        c.skip_words("the", "these", "this", "for")
+        c.skip_words("the", "these", "this", "for", "between", "alternate", "alternating")
     elif c.word("same") and (c.word("as", ahead=1) or c.peek(1).value in ("like",)):
         c.i += 2
         c.skip_words("the", "for", "on")

@@ -30,6 +30,7 @@ from generator.notation.tokens import Token
 from generator.notation.tree import (
     Chain,
     Group,
+    How,
     Remark,
     Repeat,
     Ring,
@@ -131,6 +132,8 @@ class Passage(Telling):
             return
         if c.peek().type == "number" and c.word("times", ahead=1) and self._times_in_place():
             return
+        if c.peek().value == "all" and starts_place(c, 1) and self._all_in_place():
+            return
         if more := extra(c, self.memory, self.folder.items):
             self.folder.items[-1:] = more
             return
@@ -223,6 +226,24 @@ class Passage(Telling):
         span = run[0].span.cover(c.span(mark))
         steps = as_parts(tuple(in_one(s) for s in run))
         self.folder.items[self.folder.segment :] = [Group(span, (Repeat(span, steps, Times(n), 0, ""),), target)]
+        return True
+
+    def _all_in_place(self) -> bool:
+        """`3 dc, ch 2, 3 dc, all in ring`: the list before it in one place, but for the chain that begins the course."""
+        c = self.c
+        mark = c.i
+        c.take()
+        target = read_place(c)
+        run = self.folder.items[self.folder.segment :]
+        lifts = isinstance(run[0], Chain) if run else False
+        parts = run[1:] if lifts else run
+        bare = all(isinstance(s, Chain) or bare_stitch(s) for s in parts)
+        if target is None or target.how is How.EACH or len(parts) < 2 or not bare:
+            c.i = mark
+            return False
+        steps = as_parts(tuple(in_one(s) for s in parts))
+        span = parts[0].span.cover(c.span(mark))
+        self.folder.items[len(self.folder.items) - len(parts) :] = [Group(span, steps, target)]
         return True
 
     def _place_first(self) -> list[Step] | None:

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from generator.notation.cursor import Cursor
-from generator.notation.tree import Times
+from generator.notation.places import read_place
+from generator.notation.tree import How, Noun, Times
 
 _ONCE = {"once": 1, "twice": 2, "thrice": 3}
 _BEGINNINGS = frozenset((*_ONCE, "all", "the", "way", "around", "across", "round", "x", "×", "*", "✕", "times", "a", "total", "to", "until", "up"))  # fmt: skip
@@ -26,6 +27,8 @@ def read_times(c: Cursor, star_multiplies: bool = False) -> Said | None:
         return None
     begin = c.i
     c.skip_words("all", "the", "way")
+    if until := _up_to(c):
+        return Said(until)
     if c.word("around", "across"):
         c.take()
         return Said(_end(c))
@@ -98,6 +101,21 @@ def read_times(c: Cursor, star_multiplies: bool = False) -> Said | None:
             c.skip_words("of", "the", "ending", "end", "row", "round", "middle")
             return Said(Times(to_end=True, leave=n))
     c.i = begin
+    return None
+
+
+def _up_to(c: Cursor) -> Times | None:
+    """`(across) to next corner`, `to ch-2 sp`: as often as there is room before that place."""
+    mark = c.i
+    c.skip_words("around", "across", "up")
+    if c.word("to", "until") and not c.word("last", ahead=1) and not c.word("last", ahead=2):
+        c.skip_words("up")
+        c.take()
+        target = read_place(c, bare=True)
+        there = target is not None and target.noun in (Noun.SPACE, Noun.CORNER) and target.how is How.NEXT
+        if there and (c.done() or c.sign(",", ".", ";", "(")):
+            return Times(to_end=True, until=target)
+    c.i = mark
     return None
 
 
