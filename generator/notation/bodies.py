@@ -13,6 +13,7 @@ from typing import Any
 from generator.notation import slips
 from generator.notation.body import Body
 from generator.notation.cursor import Cursor
+from generator.notation.glossary import renamed
 from generator.notation.lastheap import last_heap
 from generator.notation.lexicon import lexicon
 from generator.notation.memory import Memory
@@ -52,6 +53,7 @@ def remembered(text: str, label: Label, terms: str, mind: tuple[Any, ...]) -> Kn
 def read_body(text: str, offset: int, label: Label, terms: str, memory: Memory) -> Body:
     """The body that stands at `offset` of its source. Of its label only the word is told, and that there are numbers."""
     tokens = _plain_row(tokenize(text, offset, lexicon(terms)), text, memory.stitch)
+    tokens = renamed(tokens, memory.short)
     steps, stated, mended = _with_slips(tokens, terms, memory)
     stated = stated or stated_until(steps, tokens)
     memory.heap = last_heap(steps) or memory.heap

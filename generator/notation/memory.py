@@ -34,6 +34,8 @@ class Memory:
     """Figures that rounds are counted in, by their stitches (`cross`: 3)."""
     named: tuple["Named", ...] = ()
     """The pattern's own stitches by every name they have."""
+    short: dict[str, str] = field(default_factory=dict)
+    """The pattern's own abbreviations of stitches that have a name: lower case to identity."""
     mesh: int = 0
     """Chains of a filet space, once a row has spelled one out."""
     legs: bool = False

@@ -13,6 +13,7 @@ from generator.notation.body import Body, moved
 from generator.notation.cursor import Cursor
 from generator.notation.dialect import infer_terms
 from generator.notation.dress import undressed
+from generator.notation.glossary import entry, heads_facts, lists_fact
 from generator.notation.groups import as_parts
 from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
@@ -20,13 +21,17 @@ from generator.notation.memory import Memory
 from generator.notation.named import name_of
 from generator.notation.passage import Passage
 from generator.notation.pattern import Special
-from generator.notation.tokens import tokenize
+from generator.notation.tokens import Token, tokenize
 from generator.notation.tree import (
+    NEXT,
+    Define,
+    Group,
     Label,
     Line,
     Remark,
     Stated,
     Unread,
+    Work,
 )  # fmt: skip
 from generator.source import Source, Span
 
@@ -76,6 +81,8 @@ class Reader:
         if _SCHEME.match(text):
             return Line(span, steps=(Remark(span, text.strip(), "note"),))
         labelled = read_label(text, offset)
+        if not labelled.label.span.end and (front := self._front(text, offset)):
+            return front
         body = text[labelled.body :]
         shape = Label(labelled.label.word, (0,) if labelled.label.numbers else ())
         read = self._body(body, offset + labelled.body, shape)
@@ -86,6 +93,20 @@ class Reader:
         if rounds := labelled.many if labelled.many > 1 else rounds:
             stated = replace(stated, rounds=rounds) if stated else Stated(rounds=rounds, span=labelled.label.span)
         return Line(span, labelled.label, read.steps, stated, read.slips, body=read)
+
+    def _front(self, text: str, offset: int) -> Line | None:
+        """The line where it only tells facts or explains a word; None where it is work."""
+        span = Span(offset, offset + len(text))
+        if heads_facts(text) or (not self.memory.started and lists_fact(text, lexicon(self.terms))):
+            return Line(span, steps=(Remark(span, text.strip(), "note"),))
+        found = entry(text, lexicon(self.terms))
+        if found is None:
+            return None
+        if found.name.type == "stitch" and found.short:
+            self.memory.short[found.short] = found.name.value
+        elif found.name.value in ("shell", "v", "group", "picot"):
+            explain(self.memory, found.name.value, tokenize(text[found.at :], offset + found.at, lexicon(self.terms)))
+        return Line(span, steps=(Define(span, found.name.value, text[found.at :]),))
 
     def _body(self, text: str, offset: int, label: Label) -> Body:
         """What stands behind the label. What was read before under the same circumstances is remembered."""
@@ -153,6 +174,18 @@ def _define(reader: Reader, special: Special) -> None:
             reader.memory.specials[name.lower()] = as_parts(tuple(steps))
             words = tokenize(name, 0, lexicon(reader.terms))
             reader.memory.named += (name_of(words, special.key, as_parts(tuple(steps))),)
+
+
+def explain(memory: Memory, name: str, tokens: list[Token]) -> None:
+    """A group explained (`Shell: 5 dc in same st`) is what its name stands for from there on."""
+    passage = Passage(Cursor(tokens), Memory())
+    passage.read()
+    steps = [step for step in passage.folder.done()[0] if not isinstance(step, Remark)]
+    if not steps or any(isinstance(step, Unread) for step in steps):
+        return
+    only = steps[0]
+    inside = only.steps if isinstance(only, Group) else (replace(only, target=NEXT),) if isinstance(only, Work) else ()
+    memory.specials[name] = as_parts(inside or tuple(steps))
 
 
 def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:

@@ -53,6 +53,8 @@ _TOGETHER = re.compile(
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at the words."""
     for at, match in texts.in_lines(product, _TOGETHER, "tog"):
+        if not at.courses:
+            continue  # a stitch explained, not worked
         span = Span(at.span.start + match.start(), at.span.start + match.end())
         message = f"{say.quote(match[0])}: {match[1]} stitches closed together take {match[1]} places, here is one"
         yield Finding(RULE, SEVERITY, message, span, fits=f"over next {match[1]} sts")
