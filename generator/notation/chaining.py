@@ -1,5 +1,6 @@
 """Chains, meshes and places passed over."""
 
+from generator.notation.anynumber import any_number
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
 from generator.notation.picots import for_picot, picot_here
@@ -29,7 +30,7 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i += 2
     while c.peek().value in ("approximately", "about", "approx", "around") and c.peek(1).type == "number":
         c.take()
-    if multiple := _multiple_of(c, begin):
+    if multiple := any_number(c, begin):
         return multiple
     n = 1
     if c.peek().type == "number" and c.word("chain", ahead=1):
@@ -51,6 +52,9 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i = begin
         return None
     c.skip_words("more", "st", "loosely")
+    if not memory.started and (more := _added(c)):
+        memory.started = True
+        return [Foundation(c.span(begin), n + more)]
     memory.started = True
     if c.word("as", "to") and c.word("turning", "turn", ahead=1) and (c.done() or c.peek(2).type in ("sign", "end")):
         c.i += 2  # `chain 3 for turning`
@@ -64,34 +68,21 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
     return [Chain(c.span(begin), max(1, n))]
 
 
-def _multiple_of(c: Cursor, begin: int) -> list[Step] | None:
-    """`Ch a multiple of 6 + 2`, `chain a number of stitches divisible by 3`: ten repeats stand for any number."""
+def _added(c: Cursor) -> int:
+    """`Ch 30 + 3 (counts as first dc)`, `ch 20 + 1 for turning`: chains of the foundation that are told apart."""
     mark = c.i
-    if not c.word("chain"):
-        return None
-    c.take()
-    c.skip_words("a", "any", "number", "of", "st", "the", "desired", "required", "in")
-    while c.peek().value in ("number", "an", "even", "sts", "desired"):
+    if c.sign("+"):
         c.take()
-        c.skip_words("of", "st")
-    if c.peek().value not in ("multiple", "multiples", "divisible"):
-        c.i = mark
-        return None
-    c.take()
-    c.skip_words("of", "by")
-    while c.peek().value in ("by",):
-        c.take()
-    n = c.take().n if c.peek().type == "number" else 0
-    more = 0
-    c.skip_words("st", "chain")
-    if (c.sign("+") or c.word("and")) and c.peek(1).type == "number":
-        c.take()
-        more = c.take().n
-        c.skip_words("st", "chain")
-    if not n:
-        c.i = mark
-        return None
-    return [Foundation(c.span(begin), 10 * n + more, (n, more))]
+        chain = c.word("chain")
+        c.skip_words("chain")
+        n = c.take().n if c.peek().type == "number" else 0
+        turning = c.word("turning", "turn", "chain", "as", "more")
+        if n and (c.done() or c.sign("(", ".", ",", ";") or chain or turning):
+            while c.word("turning", "turn", "chain", "as", "the", "more", "a", "row", "first"):
+                c.take()
+            return n
+    c.i = mark
+    return 0
 
 
 def _and_space(c: Cursor, before: Target) -> list[Step]:

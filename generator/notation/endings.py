@@ -29,4 +29,6 @@ def endings(steps: list[Step]) -> None:
 
 def _alike(last: Step, ending: Step | None) -> bool:
     """Whether an ending may stand for the last stitch of a pass: it is of the same stitch, in a place of its own."""
+    if isinstance(last, Group) and isinstance(ending, Work):  # `…, shell in next sc; …, ending with 3 dc in last sc`
+        return ending.each > 1 and all(isinstance(s, Work) and s.stitch == ending.stitch for s in last.steps)
     return isinstance(last, Work) and isinstance(ending, Work) and last.stitch == ending.stitch

@@ -43,9 +43,10 @@ def _front() -> tuple[re.Pattern[str], frozenset[str]]:
     )
 
 
-def heads_facts(text: str) -> bool:
-    """`Gauge: …`, `Materials`, `Abbreviations (US terms):`."""
-    return _front()[0].match(text) is not None or _SIGNS.match(text) is not None
+def heads_facts(text: str) -> int:
+    """`Gauge: …`, `Materials`, `Abbreviations (US terms):`: where such a head ends; 0 where there is none."""
+    match = _front()[0].match(text) or _SIGNS.match(text)
+    return match.end() if match else 0
 
 
 def lists_fact(text: str, words: Lexicon) -> bool:

@@ -165,6 +165,10 @@ def _word(c: Cursor, said: Said) -> Target | bool | None:
         said.top = True
     elif value == "turning" and not c.word("chain", ahead=1) and c.peek(1).type != "ordinal":
         c.take()
+        if c.word(*SPACES):
+            c.take()  # `sc in tch sp`: under the chain the row below began with
+            said.last = True
+            return as_target(said, Noun.SPACE)
         return Target(How.FIRST, Noun.START, nth=said.nth)
     elif value == "post":
         pass

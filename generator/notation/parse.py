@@ -97,7 +97,9 @@ class Reader:
     def _front(self, text: str, offset: int) -> Line | None:
         """The line where it only tells facts or explains a word; None where it is work."""
         span = Span(offset, offset + len(text))
-        if heads_facts(text) or (not self.memory.started and lists_fact(text, lexicon(self.terms))):
+        if (head := heads_facts(text)) and (inner := self._front(text[head:], offset + head)):
+            return replace(inner, span=span)  # `Special stitch: Shell = 5 dc in same st`
+        if head or (not self.memory.started and lists_fact(text, lexicon(self.terms))):
             return Line(span, steps=(Remark(span, text.strip(), "note"),))
         found = entry(text, lexicon(self.terms))
         if found is None:

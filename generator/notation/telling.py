@@ -262,6 +262,12 @@ class Telling(Leading):
 
     def _names_piece(self, words: list[Token]) -> bool:
         """`Rib`, `Cuff: Ch 9`: a word alone, of no other use, is the name of what is made there."""
+        if (
+            1 < len(words) <= 5
+            and self.c.done()
+            and all(t.type == "other" or t.value in ("st", "square") for t in words)
+        ):
+            return words[0].type == "other" and words[-1].type == "other"  # `Linen stitch swatch`
         alone = len(words) == 1 and words[0].type == "other" and len(words[0].value) > 2
         return alone and (self.c.done() or self.c.sign(":")) and not nearest(words[0].value)
 
