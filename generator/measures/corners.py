@@ -15,6 +15,8 @@ def places(course: Course) -> dict[int, list[str]]:
     """What is worked into one place together, in order: group number to kinds, chains as `ch`."""
     found: dict[int, list[str]] = {}
     for number, run in enumerate(course.runs):
+        if run.group < 0 and run.share < MANY:
+            continue
         if run.into is Into.RING or run.role not in (Role.STITCH, Role.START, Role.EXTRA):
             continue
         if run.group >= 0:

@@ -70,11 +70,11 @@ def heights(course: Course, scale: Scale) -> tuple[float, float]:
         worked = any(family(run.kind) == "slip" and run.role is Role.STITCH for run in course.runs)
         low = scale.height("sl-st", in_round) if worked else 0.0
         return low, low
-    tally: Counter[str] = Counter()
+    tally: dict[str, int] = {}
     for run in runs:
-        tally[run.kind] += run.n
+        tally[run.kind] = tally.get(run.kind, 0) + run.n
     each = [(n, scale.height(kind, in_round)) for kind, n in tally.items()]
-    return sum(n * h for n, h in each) / tally.total(), max(h for _, h in each)
+    return sum([n * h for n, h in each]) / sum(tally.values()), max([h for _, h in each])
 
 
 def give(course: Course, scale: Scale) -> float:
@@ -87,6 +87,8 @@ def give(course: Course, scale: Scale) -> float:
 
 def scalloped(course: Course) -> bool:
     """Whether more than half of its stitches stand in shells of five or more in one place."""
+    if not any(run.group >= 0 or run.share >= SHELL for run in course.runs):
+        return False
     shells: Counter[tuple[int, int]] = Counter()
     total = 0
     for number, run in enumerate(course.runs):
@@ -110,6 +112,8 @@ def is_course(course: Course) -> bool:
 
 def main_yarn(course: Course) -> str:
     """Key of the yarn most of the course is worked in; empty when it names none."""
+    if len({run.yarn for run in course.runs}) == 1:
+        return course.runs[0].yarn
     counted: Counter[str] = Counter()
     for run in course.runs:
         counted[run.yarn] += run.n
@@ -125,11 +129,12 @@ def bases(part: Part) -> tuple[int, ...]:
             owners.append(i)
     found = []
     for i, course in enumerate(part.courses):
-        parents = (
-            run.parent for run in course.runs if run.n and run.parent >= 0 and run.role in STANDING and not run.below
-        )
-        below = (owners[bisect_right(firsts, parent) - 1] for parent in parents)
-        found.append(max((j for j in below if j < i), default=i - 1))
+        below = [
+            run.parent
+            for run in course.runs
+            if 0 <= run.parent < course.first and run.n and run.role in STANDING and not run.below
+        ]
+        found.append(owners[bisect_right(firsts, max(below)) - 1] if below else i - 1)
     return tuple(found)
 
 
