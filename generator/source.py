@@ -24,6 +24,8 @@ class Span(NamedTuple):
 
 
 NOWHERE = Span(0, 0)
+named = tuple.__new__
+"""Makes a named tuple from the tuple of all its values; half the time of calling its class."""
 
 
 @dataclass(frozen=True, slots=True)

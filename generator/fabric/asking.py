@@ -202,8 +202,9 @@ def _into_ring(steps: tuple[Step, ...]) -> bool:
 
 def levels(body: tuple[Step, ...]) -> bool:
     """A line of a few stitches, one after the other, that goes on after a finished round."""
-    works = [s for s in body if isinstance(s, Work)]
-    if len(works) != len([s for s in body if not isinstance(s, WORDS_ONLY)]) or not works:
+    working = [s for s in body if not isinstance(s, WORDS_ONLY)]
+    works = [s for s in working if isinstance(s, Work)]
+    if not works or len(works) < len(working):
         return False
     few = sum(w.target.count * w.each for w in works) <= 4
     ends = any(isinstance(s, FastenOff) for s in body) or all(w.stitch == "sl-st" for w in works)
@@ -212,9 +213,10 @@ def levels(body: tuple[Step, ...]) -> bool:
 
 def finishes(body: tuple[Step, ...], line: Line) -> bool:
     """`Rnd 9: Sl st in next st, fasten off`: numbered, yet no round; it only ends the one below."""
+    if line.stated is not None or not any(isinstance(s, FastenOff) for s in body):
+        return False
     works = [s for s in body if isinstance(s, Work)]
-    slips = bool(works) and all(w.stitch == "sl-st" for w in works)
-    return slips and line.stated is None and any(isinstance(s, FastenOff) for s in body)
+    return bool(works) and all(w.stitch == "sl-st" for w in works)
 
 
 def bridged(body: tuple[Step, ...], left: int) -> bool:

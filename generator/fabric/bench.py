@@ -9,15 +9,65 @@ from generator.fabric.ground import MOST_STITCHES, Ground, Settings
 from generator.fabric.hand import Hand
 from generator.fabric.model import Fault, Into, Problem, Role, Run
 from generator.notation.tree import (
+    Foundation,
     Loop,
     Ring,
     Step,
 )
-from generator.source import Span
+from generator.source import Span, named
 
 
 class Bench:
     """Everything that changes while a course is worked, and the few moves everything else is made of."""
+
+    # What a course begins with, for all courses alike; what it begins on is set for each.
+    place: Taken | None = None
+    into = Into.STITCH
+    begun = False
+    pending_space = False
+    problem: Problem | None = None
+    passes = 0
+    groups = 0
+    picots = 0
+    made = 0
+    extra = 0
+    shift = 0
+    joined = turned = cut = stayed = False
+    main = "sc"
+    carried_out = 0
+    branch: Hand | None = None
+    """The rest of a chain made in this course that is worked back along."""
+    fit: tuple[Span, int, int, int] | None = None
+    """The repeat to the end: its words, the places one pass takes, how many of them it skips, how many of those first."""
+    passed_over = 0
+    """Stitches left unworked before the last one."""
+    depth = 0
+    circling = False
+    """Whether a repeat to the end of the course is being worked."""
+    pass_began = (0, 0)
+    """Where the hand was at the beginning of its present pass."""
+    rest: tuple[Step, ...] = ()
+    body: tuple[Step, ...] = ()
+    """The steps of the course; `rest` are the last ones of them."""
+    needed: tuple[int, ...] = ()
+    """The places that the last 0, 1, 2, … steps of the course are sure to take, once asked for."""
+    sides = False
+    skipped: Taken | None = None
+    loose = False
+    unset = False
+    in_group = -1
+    borrowed = -1
+    after_skip = False
+    closing: Item | None = None
+    closes_below = False
+    heap = 0
+    """Chains a shell of the row below hangs on, once this course has named them: `in ch-2 loop of next shell`."""
+    closes_picot = False
+    overrun: Problem | None = None
+    meshes = wider = 0
+    """Squares of filet made, and how many may be made beyond the end of the row below."""
+    start_said = False
+    """The text says itself what the beginning chain counts as."""
 
     def __init__(
         self, edge: list[Item], ground: Ground, number: int, group: int, yarn: str, settings: Settings
@@ -30,60 +80,13 @@ class Bench:
         self.number = number
         self.group = group
         self.yarn = yarn
-        self.place: Taken | None = None
-        self.into = Into.STITCH
         self.stitch = number - 1
-        self.begun = False
-        self.pending_space = False
-        self.problem: Problem | None = None
-        self.passes = 0
-        self.groups = 0
-        self.picots = 0
-        self.made = 0
-        self.extra = 0
-        self.shift = 0
-        self.joined = self.turned = self.cut = self.stayed = False
-        self.main = "sc"
-        self.carried_out = 0
-        self.branch: Hand | None = None
-        """The rest of a chain made in this course that is worked back along."""
         self.opened: set[str] = set()
         """Which kinds of beginning chains the text left open (see `ground.Habit`)."""
-        self.fit: tuple[Span, int, int, int] | None = None
-        """The repeat to the end: its words, the places one pass takes, how many of them it skips, how many of those first."""
-        self.passed_over = 0
-        """Stitches left unworked before the last one."""
-        self.depth = 0
-        self.circling = False
-        """Whether a repeat to the end of the course is being worked."""
-        self.pass_began = (0, 0)
-        """Where the hand was at the beginning of its present pass."""
-        self.rest: tuple[Step, ...] = ()
-        self.body: tuple[Step, ...] = ()
-        """The steps of the course; `rest` are the last ones of them."""
-        self.needed: tuple[int, ...] = ()
-        """The places that the last 0, 1, 2, … steps of the course are sure to take, once asked for."""
-        self.sides = False
-        self.skipped: Taken | None = None
-        self.loose = False
-        self.unset = False
-        self.in_group = -1
-        self.borrowed = -1
-        self.after_skip = False
-        self.closing: Item | None = None
-        self.closes_below = False
-        self.heap = 0
-        """Chains a shell of the row below hangs on, once this course has named them: `in ch-2 loop of next shell`."""
-        self.closes_picot = False
-        self.overrun: Problem | None = None
-        self.meshes = self.wider = 0
-        """Squares of filet made, and how many may be made beyond the end of the row below."""
         self.earlier: Callable[[int], list[Item] | None] = lambda _number: None
         """The edge of an earlier course by its number; None for the one just below and where there is none."""
         self.lower: dict[int, Hand] = {}
         """Hands on the edges of earlier courses that some stitches of this one go down into."""
-        self.start_said = False
-        """The text says itself what the beginning chain counts as."""
 
     def emit(
         self, kind: str, n: int, taken: Taken | None, span: Span, *, share: int = 1, takes: int = 1, into: Into = Into.STITCH,
@@ -97,7 +100,10 @@ class Bench:
         elif taken is not None and taken.kind == "gap":
             takes, share, into = 2, n, Into.GAP
         self.runs.append(
-            Run(first, n, kind, self.yarn, parent, takes, share, step, into, loop, role, self.in_group, below, span)
+            named(
+                Run,
+                (first, n, kind, self.yarn, parent, takes, share, step, into, loop, role, self.in_group, below, span),
+            )
         )
         self.number += n
         self.stitch = self.number - 1
@@ -147,7 +153,7 @@ class Bench:
             self.problem = Problem(fault, span, have, need, per, left, kind)
         return False
 
-    def ring(self, step: Ring) -> None:
+    def ring(self, step: Ring) -> bool:
         """Begin in a ring."""
         self.ground = Ground(ring=True, ring_chains=step.chains)
         self.hand = Hand([])
@@ -157,12 +163,15 @@ class Bench:
             self.ground.ring_first = first
             self.hand = Hand([Item("ch", first, step.chains, 1, True)])
         self.begun = False
+        return True
 
-    def foundation(self, n: int, span: Span) -> None:
+    def foundation(self, step: Foundation) -> bool:
         """Chain a foundation; the next course works back along it."""
-        first = self.emit("ch", n, None, span, into=Into.AIR, role=Role.FOUNDATION)
+        n = step.chains
+        first = self.emit("ch", n, None, step.span, into=Into.AIR, role=Role.FOUNDATION)
         self.ground = Ground(foundation=n, foundation_first=first)
         self.hand = Hand([Item("ch", first + n - 1, n, -1, True)])
+        return True
 
     def snapshot(self) -> tuple[object, ...]:
         """Everything that changes while working, to go back to."""

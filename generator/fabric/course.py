@@ -4,7 +4,9 @@ The weaver is a hand on the old edge and a new edge that grows. It never guesses
 `Problem` and the course stops there.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from generator.fabric.edge import Item
 from generator.fabric.filet import Netter
@@ -61,17 +63,18 @@ class Weaver(Netter):
         for at, step in enumerate(steps):
             if at <= done:
                 continue
-            corners = corners_of(step, steps[at + 1 :]) if self.depth == 0 else None
-            if isinstance(step, Along) and any_corner(steps[at + 1 :]):
+            following = steps[at + 1 :]
+            corners = corners_of(step, following) if self.depth == 0 else None
+            if isinstance(step, Along) and any_corner(following):
                 done = at + 1  # an edging of no fixed count takes its corners along
             if corners is not None:
                 done = at + 1
-                self.rest = steps[at + 2 :]
+                self.rest = following[1:]
                 if not self._each_with_corners(step, corners):  # type: ignore[arg-type]
                     return False
                 continue
-            self.rest = steps[at + 1 :] + (kept if self.depth == 0 else ())
-            if self.depth == 0:
+            self.rest = following + kept if self.depth == 0 else following
+            if self.depth == 0 and self.begun:
                 self._past_the_end(step)
             if not self.one(step) or (self.problem is not None and self.problem.fault is Fault.LIMIT):
                 self.rest = kept
@@ -86,44 +89,28 @@ class Weaver(Netter):
             return self.fail(Fault.LIMIT, step.span, need=MOST_STEPS)
         if not isinstance(step, (Skip, Chain, Group, Work)):
             self.after_skip = False
-        if isinstance(step, Work):
-            return self.work(step)
-        if isinstance(step, Chain):
-            return self.chain(step)
-        if isinstance(step, Repeat):
-            return self.repeat(step)
-        if isinstance(step, Group):
-            return self.grouped(step)
-        if isinstance(step, Skip):
-            return self.skip(step)
-        if isinstance(step, Join):
-            return self.join(step)
-        if isinstance(step, Picot):
-            return self.picot(step)
-        if isinstance(step, Yarn):
-            return self.yarn_step(step)
-        if isinstance(step, OtherSide):
-            return self.other_side(step)
-        if isinstance(step, Shape):
-            return self.shaped(step)
-        if isinstance(step, Mesh):
-            return self.mesh(step)
-        if isinstance(step, Along):
-            return self.along(step)
-        if isinstance(step, Reached):
-            return self.reached(step)
-        if isinstance(step, Convention) and step.name == "skipped-chains":
+        do = _DO.get(type(step))
+        return True if do is None else do(self, step)
+
+    def said(self, step: Convention) -> bool:
+        """A rule said in the middle of a course."""
+        if step.name == "skipped-chains":
             self.settings = replace(self.settings, start_counts=step.value == "counts")
-        elif isinstance(step, Turn):
-            self.turned = True
-        elif isinstance(step, FastenOff):
-            self.cut = True
-        elif isinstance(step, Stay):
-            self.stayed = self.stayed or step.what == "join"
-        elif isinstance(step, Ring):
-            self.ring(step)
-        elif isinstance(step, Foundation):
-            self.foundation(step.chains, step.span)
+        return True
+
+    def turn(self, step: Turn) -> bool:
+        """The work is turned when the course is done."""
+        self.turned = True
+        return True
+
+    def fasten_off(self, step: FastenOff) -> bool:
+        """The yarn is cut when the course is done."""
+        self.cut = True
+        return True
+
+    def stay(self, step: Stay) -> bool:
+        """Not joined, though it might be."""
+        self.stayed = self.stayed or step.what == "join"
         return True
 
     def reached(self, step: Reached) -> bool:
@@ -140,7 +127,7 @@ class Weaver(Netter):
 
     def _past_the_end(self, step: Step) -> None:
         """When the old edge is used up, stitches go on over the first ones of this course and level its end."""
-        if not self.settings.extra or self.settings.rows or not self.begun or self.extra:
+        if not self.settings.extra or self.settings.rows or self.extra:
             return
         if (
             isinstance(step, Work)
@@ -199,3 +186,13 @@ class Weaver(Netter):
         if not self.ground.foundation:
             self.begun = True
         return True
+
+
+_DO: dict[type[Step], Callable[[Weaver, Any], bool]] = {
+    Along: Weaver.along, Chain: Weaver.chain, Convention: Weaver.said, FastenOff: Weaver.fasten_off,
+    Foundation: Weaver.foundation, Group: Weaver.grouped, Join: Weaver.join, Mesh: Weaver.mesh,
+    OtherSide: Weaver.other_side, Picot: Weaver.picot, Reached: Weaver.reached, Repeat: Weaver.repeat, Ring: Weaver.ring,
+    Shape: Weaver.shaped, Skip: Weaver.skip, Stay: Weaver.stay, Turn: Weaver.turn, Work: Weaver.work,
+    Yarn: Weaver.yarn_step,
+}  # fmt: skip
+"""What carries out each kind of step; the others are words."""

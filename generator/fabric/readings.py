@@ -7,7 +7,7 @@ reading fits are they varied one by one. The search is bounded.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
-from operator import attrgetter, is_
+from operator import attrgetter
 
 from generator.notation.tree import Choice, Group, Repeat, Step
 
@@ -64,17 +64,19 @@ _REST = {kind: attrgetter(*list(kind.__dataclass_fields__)[2:]) for kind in (Rep
 def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
     """The steps with every choice replaced by the option the reading takes."""
     out: list[Step] = []
+    open_yet = False
     for step in steps:
         if isinstance(step, Choice):
             index = reading.option(step)
             option = step.options[min(index, len(step.options) - 1)]
             out.extend(settle(option.steps, reading))
-        elif isinstance(step, (Repeat, Group)):
-            inner = settle(step.steps, reading)
-            out.append(step if inner is step.steps else type(step)(step.span, inner, *_REST[type(step)](step)))
+            open_yet = True
+        elif isinstance(step, (Repeat, Group)) and (inner := settle(step.steps, reading)) is not step.steps:
+            out.append(type(step)(step.span, inner, *_REST[type(step)](step)))
+            open_yet = True
         else:
             out.append(step)
-    return steps if len(out) == len(steps) and all(map(is_, out, steps)) else tuple(out)
+    return tuple(out) if open_yet else steps
 
 
 def readings(

@@ -11,6 +11,7 @@ from generator.fabric.ground import MOST_STEPS
 from generator.fabric.grouping import Grouper
 from generator.fabric.model import Run
 from generator.notation.tree import Chain, How, Noun, Repeat, Skip, Step, Target, Work
+from generator.source import named
 from generator.vocabulary.load import stitch
 
 
@@ -81,7 +82,8 @@ class Retracer(Grouper):
         """A run once more, its numbers moved on."""
         first, n, kind, yarn, under, takes, share, step, into, loop, role, of, below, span = run
         first, under, of = first + number, under + parent if under >= 0 else under, of + group
-        self.runs.append(Run(first, n, kind, yarn, under, takes, share, step, into, loop, role, of, below, span))
+        moved = (first, n, kind, yarn, under, takes, share, step, into, loop, role, of, below, span)
+        self.runs.append(named(Run, moved))
         if kind == "ch":
             self.lay_space(first, n)
             return
@@ -92,7 +94,10 @@ class Retracer(Grouper):
 
 def _further(place: Taken | None, before: Taken | None, along: int) -> Taken | None:
     """A place that a pass has set, moved on; one that it has not is as it was."""
-    return place if place is None or place is before else place._replace(first=place.first + along)
+    if place is None or place is before:
+        return place
+    first, n, step, space, group, kind = place
+    return Taken(first + along, n, step, space, group, kind)
 
 
 def retraceable(steps: tuple[Step, ...]) -> bool:

@@ -98,11 +98,11 @@ class Shuttle:
         weaver.earlier = self._edge_of
         levelling = (
             line is not None
-            and ((line.label.word is Word.NONE and not line.label.numbers) or finishes(body, line))
             and state.started
-            and levels(body)
             and bool(edge)
             and not state.turned
+            and ((line.label.word is Word.NONE and not line.label.numbers) or finishes(body, line))
+            and levels(body)
         )
         below = stitches_in(edge)
         if levelling:

@@ -22,15 +22,16 @@ class Stitcher(Beginner):
         """Stitches into the places of their target."""
         if self.depth == 0 and not self.begun and step.stitch == "sl-st" and self._travels(step):
             return self.travel(step)
-        if self._is_the_last_one(step):
+        if self.fit is not None and self._is_the_last_one(step):
             return True
         kind = stitch(step.stitch)
         # `sl st in 2nd ch from hook` rather begins the way back along a point
         self.closes_picot = step.stitch == "sl-st" and step.target.nth > 2
-        if self._closes_below(step):
-            return self.close_below(step)
-        if self._closes(step):
-            return self.join(Join(step.span, step.stitch, step.target))
+        if self._at_the_close():
+            if self._closes_below(step):
+                return self.close_below(step)
+            if self._closes(step):
+                return self.join(Join(step.span, step.stitch, step.target))
         if kind.consumes == 0:
             return self._from_nothing(step)
         if kind.consumes > 1:
@@ -57,7 +58,7 @@ class Stitcher(Beginner):
         """`…, rep from * across, ending with dc in 3rd ch of ch-3`: where the repeats used the row up, the turning chain
         too, the ending names their last stitch once more."""
         hand = self.hand
-        if self.fit is None or self.depth or hand.i < len(hand.items) or not hand.items or step.each > 1:
+        if self.depth or hand.i < len(hand.items) or not hand.items or step.each > 1:
             return False
         if not self.new or not self.new[-1].counted or step.stitch == "sl-st" or self.rest_works():
             return False
@@ -68,8 +69,6 @@ class Stitcher(Beginner):
 
     def _closes(self, step: Work) -> bool:
         """`ending with ch 1, hdc in first sc`: the last stitch closes the round and finishes its last space."""
-        if not self._at_the_close():
-            return False
         target = step.target
         if step.each != 1 or not (target.how is How.FIRST or target.noun is Noun.START):
             return False
@@ -81,7 +80,7 @@ class Stitcher(Beginner):
 
     def _closes_below(self, step: Work) -> bool:
         """`ending with ch 2, dc in hdc`: so does one in the stitch that closed the round below."""
-        return self.closes_below and self.closing is not None and bool(step.target.kind) and self._at_the_close()
+        return self.closes_below and self.closing is not None and bool(step.target.kind)
 
     def _at_the_close(self) -> bool:
         """Whether the hand stands behind the last chain of a round, with nothing left to work."""

@@ -112,7 +112,7 @@ def _verdict(line: Line, chosen: Outcome, lost: set[str]) -> tuple[Status, Probl
         return Status.DOES_NOT_CLOSE, problem
     if not counted or stated is None or shaped_anyhow(chosen):
         return Status.WORKED, None
-    if agrees(stated, chosen.found):
+    if chosen.agrees:
         return Status.PROVED, None
     if not knows(stated, chosen.found):
         return Status.WORKED, None

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from generator.notation.lexicon import Lexicon, Node, known_stitch
+from generator.source import named
 from generator.vocabulary.load import stitch
 
 
@@ -75,10 +76,6 @@ def _cut(kind: str, words: str) -> tuple[str, str, int]:
     return kind, value, n
 
 
-_token = tuple.__new__
-"""Makes a token from all its seven values; half the time of calling the class."""
-
-
 def _raw(text: str, offset: int) -> list[Token]:
     """The line cut, without any dictionary."""
     out: list[Token] = []
@@ -99,7 +96,7 @@ def _raw(text: str, offset: int) -> list[Token]:
             out.append(Token("number", value[:-2], start, digits, n, glue, tight))
             out.append(Token("word", "st", digits, end, 0, False, True))
         else:
-            out.append(_token(Token, (kind, value, start, end, n, glue, tight)))
+            out.append(named(Token, (kind, value, start, end, n, glue, tight)))
         glue = False
     return out
 
@@ -282,7 +279,7 @@ def _meant(raw: list[Token], i: int, words: Lexicon) -> tuple[int, Token]:
             j, value = _together(raw, j, value)
         elif value == "in" and kind == "word" and _increase(raw, i, j):
             value = "inc"
-        return j, _token(Token, (kind, value, start, raw[j - 1].end, 0, glued, tight))
+        return j, named(Token, (kind, value, start, raw[j - 1].end, 0, glued, tight))
     if not word:
         return i + 1, token
     if value in words.numbers:
@@ -292,4 +289,4 @@ def _meant(raw: list[Token], i: int, words: Lexicon) -> tuple[int, Token]:
         return i + 1, Token("number", value, start, end, n, glued)
     if value in words.ordinals:
         return i + 1, Token("ordinal", value, start, end, words.ordinals[value], glued)
-    return i + 1, _token(Token, ("other", value, start, end, 0, glued, tight))
+    return i + 1, named(Token, ("other", value, start, end, 0, glued, tight))
