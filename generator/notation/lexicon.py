@@ -4,6 +4,7 @@ Built from `words.toml` and the stitch words of a language file. A stitch word g
 identity; everything else gives its canonical word. Longest match wins.
 """
 
+import re
 import tomllib
 from dataclasses import dataclass, field
 from functools import cache
@@ -37,27 +38,12 @@ def _file() -> dict[str, Any]:
     return tomllib.loads(resources.files(__package__).joinpath("words.toml").read_text(encoding="utf-8"))
 
 
+_PIECE = re.compile(r"(?:[^\W\d_]|['’/])+|\d+")
+
+
 def _pieces(form: str) -> list[str]:
     """A form cut the way the tokens are cut: letters and digits apart, hyphens and stops dropped."""
-    out: list[str] = []
-    word = ""
-    for character in form.lower():
-        if character.isalpha() or character in "'’/":
-            if word and word[-1].isdigit():
-                out.append(word)
-                word = ""
-            word += "'" if character == "’" else character
-        elif character.isdigit():
-            if word and not word[-1].isdigit():
-                out.append(word)
-                word = ""
-            word += character
-        elif word:
-            out.append(word)
-            word = ""
-    if word:
-        out.append(word)
-    return out
+    return _PIECE.findall(form.lower().replace("’", "'"))
 
 
 def add_form(root: Node, form: str, entry: tuple[str, str]) -> None:
