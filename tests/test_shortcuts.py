@@ -19,6 +19,7 @@ from generator.fabric import repeating
 from generator.fabric import work as working
 from generator.fabric.model import Fabric
 from generator.fabric.recalling import shelf
+from generator.fabric.recurring import Courses
 from generator.fabric.state import Settings
 from generator.fabric.work import work
 from generator.notation import parse
@@ -73,6 +74,7 @@ def worked(*texts: str) -> Fabric:
 
 def nothing_recalled(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(working, "circumstances", lambda *known: None)
+    patch.setattr(Courses, "again", lambda *course: None)
 
 
 @pytest.mark.parametrize("name", PASSAGES)
@@ -94,6 +96,22 @@ def test_a_line_laid_again_minds_what_its_place_says() -> None:
     courses = worked(lines).parts[0].courses
     assert [(course.number, course.live) for course in courses] == [(1, 6), (2, 12), (3, 24), (4, 24), (5, 24), (6, 24)]
     assert [course.first for course in courses] == [0, 6, 18, 42, 66, 90]
+
+
+def blanket(rows: int) -> str:
+    """Rows with an edging along both sides and the foot."""
+    return (
+        f"Ch 11\nRow 1: Sc in 2nd ch from hook and in each ch across, turn (10)\nRows 2-{rows}: Ch 1, sc in each st across, "
+        "turn (10)\nRnd 1: Ch 1, sc in each st across, sc in each row end, sc in each ch across, sc in each row end\n"
+    )
+
+
+def test_a_side_has_as_many_row_ends_as_there_are_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rows alike are laid again however many there are; what goes along their ends is worked for each piece."""
+    laid = worked(*(blanket(rows) for rows in (6, 9, 40, 6)))
+    assert [part.courses[-1].live for part in laid.parts] == [2 * 10 + 2 * rows for rows in (6, 9, 40, 6)]
+    nothing_recalled(monkeypatch)
+    assert worked(*(blanket(rows) for rows in (6, 9, 40, 6))) == laid
 
 
 @pytest.mark.parametrize("name", PASSAGES)

@@ -2,6 +2,7 @@
 
 from generator.fabric.state import State
 from generator.notation.tree import (
+    Again,
     Chain,
     Choice,
     Convention,
@@ -12,6 +13,7 @@ from generator.notation.tree import (
     How,
     Join,
     Line,
+    Measure,
     Mesh,
     Noun,
     PartRef,
@@ -240,3 +242,16 @@ def leaves(body: tuple[Step, ...], left: int) -> bool:
         isinstance(s, Remark) and any(w in s.words for w in ("unworked", "leave remaining", "left unworked", "leaving"))
         for s in body
     )
+
+
+def by_itself(steps: tuple[Step, ...]) -> bool:
+    """Whether no reading of the steps names other courses, to be worked again or to be worked into."""
+    for step in steps:
+        target = getattr(step, "target", None)
+        if isinstance(step, (Again, Measure)) or getattr(step, "course", False) or (target is not None and target.course):
+            return False
+        if isinstance(step, (Repeat, Group)) and not by_itself(step.steps):
+            return False
+        if isinstance(step, Choice) and not all(by_itself(option.steps) for option in step.options):
+            return False
+    return True

@@ -25,6 +25,8 @@ def ground_after(ground: Ground, runs: list[Run], edge: list[Item], rows: bool) 
 class Edger(Closer):
     """Goes round a piece."""
 
+    around = False
+    """The work has gone along another side of the piece than its edge."""
     beside = False
     """The work has left the edge and goes along a side."""
     aside: Hand | None = None
@@ -32,7 +34,7 @@ class Edger(Closer):
 
     def row_ends(self, target: Target) -> list[Taken]:
         """So many places along the row ends as said; `each` is as many as the piece has rows, where they are known."""
-        self.loose = self.beside = True
+        self.loose = self.beside = self.around = True
         each = target.how is How.EACH and self.ground.ends > 0
         n = -(-self.ground.ends // max(1, target.every)) if each else target.count
         return [self._here()] * max(1, n)
@@ -63,7 +65,7 @@ class Edger(Closer):
         chains = target.noun is Noun.CHAIN and target.how in (How.EACH, How.NEXT)
         done = self.beside or (self.begun and not self.hand.stitches_left())
         if self.ground.foot and (target.side or chains) and done and not any(i.space for i in self.hand.items):
-            self.loose = True
+            self.loose = self.around = True
             self.aside, self.hand = self.hand, Hand(list(self.ground.foot))
 
     def _here(self) -> Taken:

@@ -11,6 +11,7 @@ from generator.fabric.lower import named_anywhere
 from generator.fabric.model import Course, Fault, Problem
 from generator.fabric.planning import Planner
 from generator.fabric.readings import Reading, choices, readings, settle
+from generator.fabric.recurring import Courses
 from generator.fabric.state import MOST_PART, Outcome
 from generator.fabric.verdict import choose
 from generator.notation.tree import (
@@ -38,6 +39,8 @@ class Searcher(Planner):
     """Kinds of choices (`rep-n`) that this writer was proved to mean the second way; later lines follow."""
     spent: int = 0
     """Runs worked so far, in readings that were not taken, too: what keeps senseless texts within bounds."""
+    around: bool = False
+    """A reading of the line went round the piece (see `Outcome.around`)."""
 
     def _search(self, index: int, line: Line) -> tuple[list[Outcome], int]:
         more: list[tuple[str, tuple[int, ...]]] = []
@@ -95,14 +98,19 @@ class Searcher(Planner):
         strict = True
         problem: Problem | None = None
         numbers = line.label.numbers
-        for k, body in enumerate(plan):
-            body = body if body is steps else settle(body, reading)  # earlier courses are kept with their choices
+        done = Courses(index)
+        settled = {id(body): body if body is steps else settle(body, reading) for body in plan}  # earlier: still open
+        for k, body in enumerate(settled[id(body)] for body in plan):
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
-            worked = self._course(state, body, number, settings, index, line)
+            again = done.again(state, body, number) if k > 1 else None
+            worked = again or self._course(state, body, number, settings, index, line)
+            if again is None and len(plan) > 2:
+                done.keep(state, body, worked)
             worked.state.total += worked.state.number - state.number
             state, found = worked.state, worked.found
             courses.extend(worked.courses)
             strict = strict and worked.strict
+            self.around = self.around or worked.around
             self.spent += len(body) + sum(len(c.runs) for c in worked.courses)
             if worked.problem is not None:
                 problem = worked.problem

@@ -241,7 +241,15 @@ class Shuttle:
         state.made_by = "row-unturned" if rows and not state.turned else "row" if rows else "round"
         strict = not (weaver.hand.jumped or weaver.hand.spaces_used or weaver.loose)
         outcome = Outcome(
-            USUAL, body, state, [course] if weaver.runs else [], found, problem, strict=strict, fits=problem is None
+            USUAL,
+            body,
+            state,
+            [course] if weaver.runs else [],
+            found,
+            problem,
+            strict=strict,
+            fits=problem is None,
+            around=weaver.around,
         )
         self.opened |= weaver.opened
         return outcome

@@ -77,3 +77,5 @@ class Outcome:
     strict: bool = True
     fits: bool = False
     agrees: bool = False
+    around: bool = False
+    """It went along another side of the piece than its edge: its row ends, its foot."""

@@ -92,13 +92,13 @@ class Loom(Searcher):
     def _kept(self, index: int, line: Line, place: list[Came]) -> None:
         """The line worked, and what it came to kept."""
         before, first, spent = self.state, len(self.courses), self.spent
-        leaning, opened, self.opened = set(self.leaning), self.opened, set()
+        leaning, opened, self.opened, self.around = set(self.leaning), self.opened, set(), False
         chosen, anew = self._worked(index, line)
         known = came(
             line, before, self.lines[-1], chosen.reading, tuple(self.courses[first:]), self.state, anew,
             frozenset(leaning ^ self.leaning), frozenset(self.opened), self.spent - spent,
         )  # fmt: skip
-        if known is not None and not self.worked_edge and not shaped_anyhow(chosen):
+        if known is not None and not (self.worked_edge or self.around or shaped_anyhow(chosen)):
             place.append(known)
         self.opened |= opened
 
