@@ -247,8 +247,8 @@ def leaves(body: tuple[Step, ...], left: int) -> bool:
 def by_itself(steps: tuple[Step, ...]) -> bool:
     """Whether no reading of the steps names other courses, to be worked again or to be worked into."""
     for step in steps:
-        target = getattr(step, "target", None)
-        if isinstance(step, (Again, Measure)) or getattr(step, "course", False) or (target is not None and target.course):
+        course = getattr(step, "course", False) or getattr(getattr(step, "target", None), "course", False)
+        if course or isinstance(step, (Again, Measure)):
             return False
         if isinstance(step, (Repeat, Group)) and not by_itself(step.steps):
             return False
