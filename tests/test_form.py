@@ -12,6 +12,8 @@ from generator.measures.flatness import flat_increases
 from generator.measures.form import form
 from generator.measures.gauge import Scale
 from generator.measures.measured import Basis, Lie, Shape
+from generator.pipeline import compile_bare
+from generator.source import Source
 from tests.round_parts import part_of, rows_of
 
 SQUARE = Scale(5.0, Basis.GAUGE, "sc", 5.0)
@@ -276,6 +278,27 @@ def test_square_by_three_in_a_corner() -> None:
     assert [course.live for course in courses] == [8, 16, 24, 32, 40]
     made = form(Part("Square", 1, (), tuple(courses)), USUAL)
     assert (made.shape, made.corners, made.lie) == (Shape.POLYGON, 4, Lie.FLAT)
+
+
+def test_a_star_in_openwork_is_pinned_out_flat() -> None:
+    """Five rounds of 4 dc height and one of sc round a ring are about 8 cm across; shells over spaces a little short
+    of a flat circle used to be taken for the wall of a vessel 5 cm wide (the making: common practice, no source).
+    """
+    lines = """Ch 6, join with sl st to form ring
+Rnd 1: Ch 3 (counts as dc), 11 dc in ring, join with sl st to top of ch-3
+Rnd 2: Ch 5 (counts as dc and ch 2), *dc in next dc, ch 2; rep from * around, join with sl st to 3rd ch of ch-5
+Rnd 3: Sl st in first ch-2 sp, ch 3, (dc, ch 2, 2 dc) in same sp, *skip next sp, (2 dc, ch 2, 2 dc) in next ch-2 sp; rep from * around, join with sl st to top of ch-3
+Rnd 4: Sl st in next dc, sl st in ch sp, ch 3, (2 dc, ch 3, 3 dc) in same sp, ch 1, *(3 dc, ch 3, 3 dc) in next ch-2 sp, ch 1; rep from * around, join
+Rnd 5: Sl st in next 2 dc and in ch sp, (ch 1, 3 sc, {0}, 3 sc) in same sp, sc in next ch-1 sp, *(3 sc, {0}, 3 sc) in next ch-3 sp, sc in next ch-1 sp; rep from * around, join with sl st to first sc
+"""
+    scale = Scale(100 / 24, Basis.GAUGE, "dc", 100 / 12)
+    star, pointed = (compile_bare(Source("star.md", lines.format(tip)), "US") for tip in ("picot", "ch 3"))
+    made = form(star.fabric.parts[0], scale)
+    assert made.lie is Lie.FLAT
+    assert made.width_mm == pytest.approx(80, abs=8)
+    assert (
+        form(pointed.fabric.parts[0], scale).corners == 6
+    )  # the one that begins with the round's own chain is one too
 
 
 def test_nothing_is_measured_without_any_gauge() -> None:

@@ -145,6 +145,17 @@ Rnd 3: *sc in next 4 sts, lf in next st; rep from * around (24 sc, 24 dc, 6 ch-1
 """
 
 
+def test_picots_that_are_only_named_are_explained() -> None:
+    text = "Ch 6, join with sl st to form ring\nRnd 1: Ch 1, *sc in ring, {}; rep from * 5 more times, join (6 sc)"
+    said = {}
+    for picot in ("picot", "ch-4 picot", "ch 4, sl st in first ch of these 4"):
+        piece = Piece(lines=read_lines(Source("x", text.format(picot)), Span(0, 999), Context("US", bare=True)).value)
+        said[picot] = own_stitches(work((piece,), Settings()), language("en-GB"), {})
+    assert said["picot"] == (("picot", "usually ch 3, sl st in first of these ch"),)
+    assert said["ch-4 picot"] == (("ch-4 picot", "usually ch 4, sl st in first of these ch"),)
+    assert said["ch 4, sl st in first ch of these 4"] == ()  # written out where it stands
+
+
 def test_the_patterns_own_stitches_keep_their_names_and_are_explained() -> None:
     read = read_document(Source("own.md", OWN)).value
     fabric = work(read.pieces(), Settings())

@@ -6,7 +6,7 @@ from math import pi
 
 from generator.fabric.model import Make, Part, Role
 from generator.measures.course import CourseSize
-from generator.measures.flatness import SLACK, polygon_factor
+from generator.measures.flatness import WALL, polygon_factor
 from generator.measures.gauge import Scale
 from generator.measures.surface import radius
 
@@ -82,11 +82,15 @@ def bands(worked: Sequence[CourseSize], start: Start, corners: int) -> Iterator[
 
 
 def _edge(c: CourseSize, below: Band, start: Start, factor: float, last: bool) -> tuple[float, float]:
-    """Way round and height of a course. Arches reach as far as they are wanted; shells stand out without widening."""
+    """Way round and height of a course. Arches reach as far as they are wanted; shells stand out without widening.
+
+    Openwork under the shells may be a little short of a flat circle and is still pinned out flat, so what tells a
+    wall from it is `WALL`, not the slack of close fabric.
+    """
     around, slant = c.around - 2 * start.straight, c.tallest if last and c.tallest else c.height
     if c.scalloped:
         slant = c.tallest
-        return (below.around + factor * slant if below.full >= SLACK else below.around), slant
+        return (below.around + factor * slant if below.full >= WALL else below.around), slant
     if c.give:
         slant = min(max(slant, around / factor - below.out), slant + c.give)
     return around, slant

@@ -12,7 +12,10 @@ MOST = 8
 
 
 def places(course: Course) -> dict[int, list[str]]:
-    """What is worked into one place together, in order: group number to kinds, chains as `ch`."""
+    """What is worked into one place together, in order: group number to kinds, chains as `ch`.
+
+    The chain that begins a round is no space but stands in for a stitch, and is told as `start`.
+    """
     found: dict[int, list[str]] = {}
     for number, run in enumerate(course.runs):
         if run.group < 0 and run.share < MANY:
@@ -20,7 +23,8 @@ def places(course: Course) -> dict[int, list[str]]:
         if run.into is Into.RING or run.role not in (Role.STITCH, Role.START, Role.EXTRA):
             continue
         if run.group >= 0:
-            found.setdefault(run.group, []).extend([run.kind] * min(run.n, SHELL))
+            kind = "start" if run.role is Role.START and run.kind == "ch" else run.kind
+            found.setdefault(run.group, []).extend([kind] * min(run.n if kind != "start" else 1, SHELL))
         elif run.share >= MANY and run.parent >= 0:
             for place in range(run.n // run.share):
                 found[-1 - number * 1000 - place] = [run.kind] * min(run.share, SHELL)

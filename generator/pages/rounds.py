@@ -86,6 +86,11 @@ def _split(label: str) -> tuple[str, str]:
     return (f"{before} {after}" if after.startswith("(") else before + after).strip(), match[1].strip()
 
 
+def _whole(label: str) -> tuple[str, str]:
+    """What heads a line that is no round, such as `To level the step`: no figure to be made big."""
+    return label, ""
+
+
 def _said(us: str | None, uk: str | None) -> Said:
     return Said(us or "", uk or us or "")
 
@@ -108,8 +113,9 @@ def _row(
     assert base is not None
     line = part.lines[index]
     first, last = line.courses
-    word, figure = _split(us.label if us else "")
     working = base.kind in ("round", "row") or (first < last and bool(base.count))
+    label = _split if working else _whole
+    word, figure = label(us.label if us else "")
     text = _text(us, uk)
     left = _text(us_left, uk_left)
     return RoundRow(
@@ -117,8 +123,8 @@ def _row(
         line=index,
         kind="work" if working else base.kind,
         figure=figure,
-        word=_said(word, _split(uk.label if uk else "")[0]),
-        spelled_word=_said(_split(us_long.label if us_long else "")[0], _split(uk_long.label if uk_long else "")[0]),
+        word=_said(word, label(uk.label if uk else "")[0]),
+        spelled_word=_said(label(us_long.label if us_long else "")[0], label(uk_long.label if uk_long else "")[0]),
         text=text,
         spelled=_text(us_long, uk_long),
         count=_bracketed(us, uk),

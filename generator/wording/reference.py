@@ -2,14 +2,17 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from generator.fabric.model import Fabric
 from generator.notation import tree
+from generator.source import NOWHERE
 from generator.vocabulary.records import Language
 from generator.wording.flow import listed
 from generator.wording.instructions import Style, Written
 from generator.wording.places import Scene
 from generator.wording.settle import flat
+from generator.wording.steps import picot
 from generator.wording.voice import Voice, words_for
 
 
@@ -86,11 +89,19 @@ def signs(language: Language, lines: Sequence[str], style: Style = Style.SHORT) 
 def own_stitches(
     fabric: Fabric, language: Language, own: Mapping[str, str], style: Style = Style.SHORT
 ) -> tuple[tuple[str, str], ...]:
-    """Pairs (name, what it is worked as) for the stitches the pattern defines itself, in order of first use."""
+    """Pairs (name, what it is worked as) for the stitches the pattern defines itself, in order of first use, and picots."""
     scene = Scene(Voice(language, style, own=own), inside=True, in_place=True)
     found: dict[str, str] = {}
     steps = (step for part in fabric.parts for line in part.lines for step in flat(line.steps))
     for step in steps:
         if isinstance(step, tree.Group) and step.name in own and step.name not in found:
             found[step.name] = language.phrases["means-own"].format(steps=listed(step.steps, scene))
-    return tuple((own[key], text) for key, text in found.items())
+    return (*((own[key], text) for key, text in found.items()), *_picots(fabric, scene))
+
+
+def _picots(fabric: Fabric, scene: Scene) -> tuple[tuple[str, str], ...]:
+    """Picots that the lines only name, as nobody can tell from the name how many chains they are and where they close."""
+    steps = (step for part in fabric.parts for line in part.lines for step in flat(line.steps))
+    plain = dict.fromkeys(step for step in steps if isinstance(step, tree.Picot) and not step.into)
+    made = {picot(step, scene): picot(replace(step, span=NOWHERE, into="first"), scene) for step in plain}
+    return tuple((name, scene.voice.say("means-picot", made=text)) for name, text in made.items() if name != text)

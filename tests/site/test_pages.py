@@ -117,6 +117,12 @@ def test_every_round_stands_in_both_dialects_with_one_count(demo: Path) -> None:
             assert row.xpath(".//input[@type='checkbox']"), row.get("id")
 
 
+def test_what_heads_a_line_without_a_number_is_printed(demo: Path) -> None:
+    tree = read(demo / "patterns" / "channel-float" / "index.html")
+    headed = tree.xpath("//li[@class='setup']//p[@class='short'][starts-with(., 'To level the step: ')]")
+    assert len(headed) == 3
+
+
 def test_the_side_of_a_row_stands_apart_from_its_name(demo: Path) -> None:
     page = html.parse(demo / "patterns/ebb-ripple-cloth/index.html")
     words = {"".join(word.itertext()) for word in page.iterfind(".//a[@class='figure']/span")}
