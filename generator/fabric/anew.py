@@ -19,6 +19,10 @@ from generator.notation.tree import (
     Work,
     Yarn,
 )  # fmt: skip
+from generator.vocabulary.load import stitch
+
+CORD = 20
+"""Chains of a cord, which slip stitches go back along; a point on an edge has fewer."""
 
 
 def founds(state: State, lines: tuple[Line, ...], index: int) -> bool:
@@ -35,7 +39,7 @@ def founds(state: State, lines: tuple[Line, ...], index: int) -> bool:
     if after.label.numbers[:1] == (1,):
         return True
     first = next((s for s in flat(after.steps) if isinstance(s, Work)), None)
-    return first is not None and first.target.how is How.FROM_HOOK and first.stitch != "sl-st"
+    return first is not None and first.target.how is How.FROM_HOOK and (first.stitch != "sl-st" or state.cut)
 
 
 def begins_again(state: State, line: Line) -> bool:
@@ -51,13 +55,16 @@ def begins_again(state: State, line: Line) -> bool:
         first = first.options[0].steps[0]
     if isinstance(first, Ring):
         return True
+    if isinstance(first, Work) and stitch(first.stitch).family == "foundation" and line.label.numbers[:1] in ((), (1,)):
+        return True  # `Fsc 40`
     if isinstance(first, Chain) and first.n > 1:
         hooks = [s for s in flat(line.steps) if isinstance(s, Work) and s.target.how.value == "from hook"]
         joins = [s for s in line.steps if isinstance(s, (Ring,))]
         if joins:
             return True
         early = hooks and index_of(line.steps, first) + 2 >= index_of(line.steps, hooks[0])
-        return bool(early and (first.n >= 10 or state.cut) and hooks[0].stitch != "sl-st")
+        cord = first.n >= CORD and not line.label.numbers
+        return bool(early and (first.n >= 10 or state.cut) and (hooks[0].stitch != "sl-st" or cord))
     return isinstance(first, Foundation)
 
 

@@ -13,25 +13,27 @@ def course_named(body: tuple[Step, ...]) -> int:
             return step.course
         if isinstance(step, Yarn) and step.target is not None and step.target.course:
             return step.target.course
-    targets = [s.target for s in _placed(body) if s.target.how not in (How.SAME, How.PREVIOUS)]
+    targets = [
+        s.target for s in _placed(body) or _placed(body, slips=True) if s.target.how not in (How.SAME, How.PREVIOUS)
+    ]
     named = {target.course for target in targets if target.noun is not Noun.START}
     return named.pop() if len(named) == 1 else 0
 
 
-def _placed(steps: tuple[Step, ...]) -> list[Work | Group]:
+def _placed(steps: tuple[Step, ...], slips: bool = False) -> list[Work | Group]:
     """What takes places, inside repeats too; inside a group all is in that one place. Slip stitches may only lead there."""
     out: list[Work | Group] = []
     for step in steps:
         if isinstance(step, Repeat):
-            out.extend(_placed(step.steps))
-        elif isinstance(step, Group) or (isinstance(step, Work) and step.stitch != "sl-st"):
+            out.extend(_placed(step.steps, slips))
+        elif isinstance(step, Group) or (isinstance(step, Work) and (slips or step.stitch != "sl-st")):
             out.append(step)
     return out
 
 
 def named_anywhere(steps: tuple[Step, ...]) -> bool:
     """Whether a stitch says by its number which course it goes into."""
-    return any(step.target.course for step in _placed(steps))
+    return any(step.target.course for step in _placed(steps, slips=True))
 
 
 def at_hand(steps: tuple[Step, ...], lies_deeper: Callable[[int], bool]) -> tuple[Step, ...]:

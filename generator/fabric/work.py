@@ -22,6 +22,7 @@ from generator.notation.tree import (
     Convention,
     FastenOff,
     Line,
+    PartRef,
     Piece,
     Step,
     Turn,
@@ -200,6 +201,7 @@ class Loom(Searcher):
                 self.state.cut = True
             elif isinstance(step, Turn):
                 self.state.turned = True
+            self._goes_down(step)
         here = len(self.courses)
         live = stitches_in(self.state.edge)
         found = tally(self.state.edge)
@@ -214,6 +216,14 @@ class Loom(Searcher):
                 line, line.steps, (here, here), status, live=live, kinds=found.kinds, below=live, problem=problem
             )
         )
+
+    def _goes_down(self, step: Step) -> None:
+        """`Join yarn in front loops of Rnd 22` on a line of its own: what follows is worked there."""
+        number = step.course if isinstance(step, PartRef) else 0
+        if isinstance(step, Yarn) and step.target is not None:
+            number = step.target.course
+        if number and (edge := self._edge_of(number)):
+            self.state.edge = edge
 
     def _not_understood(self, line: Line, unread: Unread) -> None:
         here = len(self.courses)

@@ -24,6 +24,10 @@ _DRAWN = ("insert", "draw", "pull", "through", "off", "skip", "together", "hook"
 def definition(passage: "Passage", inner: Cursor, begin: int, close: int) -> bool:
     """`(popcorn: 5 dc in same st, …)`, `(to decrease: …)`, `(shell made)`: explains and makes nothing."""
     c = passage.c
+    if inner.peek().value == "a" and (
+        inner.peek(1).type == "number" or inner.sign("x", "×", ahead=1) or inner.peek(1).value == "x"
+    ):
+        return False  # `(A x 3, B x 1)`: a yarn called A
     at = inner.i
     while (
         at < inner.end

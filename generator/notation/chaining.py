@@ -116,12 +116,24 @@ def _for_stitch(c: Cursor) -> str:
     return ""
 
 
+def _all_up_to(c: Cursor) -> None:
+    """`skip all sts to next ch-1 sp`, `skip the sts up to the corner`: only where they end is told; `to` is left."""
+    at = 0
+    while c.word("the", "each", "remaining", "next", ahead=at) or c.peek(at).value in ("all", "every"):
+        at += 1
+    if at and (c.word("st", ahead=at) or c.peek(at).type == "stitch"):
+        at += 1 + (c.peek(at + 1).value == "up")
+        if c.word("to", ahead=at):
+            c.i += at
+
+
 def skips(c: Cursor, memory: Memory) -> list[Step] | None:
     """`skip next 2 sts`, `miss 1`, `sk ch-1 sp`."""
     if not c.word("skip"):
         return None
     begin = c.i
     c.take()
+    _all_up_to(c)
     if c.word("to") and (place := read_place(c)) is not None and place.noun in (Noun.SPACE, Noun.CORNER):
         return [Remark(c.span(begin), "", "skip")]  # `skip to next loop`: the next step names it
     if c.peek().value in ("none", "nothing"):  # `4 ch, miss none`: said lest the maker skip one

@@ -6,6 +6,7 @@ before them.
 
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
+from generator.notation.shaping import shaping
 from generator.notation.tokens import Token
 from generator.notation.tree import Chain, Choice, Step, Target, Work, Yarn
 
@@ -41,6 +42,10 @@ def coloured(c: Cursor, memory: Memory) -> list[Step] | None:
     if at == 0 and c.sign(":", ahead=1):
         c.i += 2
         return [Yarn(c.span(begin), key, "with")]
+    if at == 1 and c.peek().type == "number" and c.peek(1).tight and c.word("inc", "dec", ahead=2):
+        n = c.take().n  # `1B inc`
+        c.take()
+        return [Yarn(c.span(begin), key, "with"), *(shaping(c, memory, n, begin, memory.loop) or [])]
     n = 0
     if at == 1 and c.peek().type == "number" and _ends(c, 2):
         n, c.i = c.peek().n, c.i + 2
@@ -62,7 +67,11 @@ def taken_up(c: Cursor, memory: Memory, steps: list[Step]) -> list[Step]:
         return steps
     begin = c.i
     at = 1 if c.word("with", "in") else 0
-    if not _is_key(c.peek(at), memory) or not _ends(c, at + 1):
+    if (
+        not _is_key(c.peek(at), memory)
+        or (not at and c.peek().value == "a" and c.peek().type == "word")
+        or not _ends(c, at + 1)
+    ):
         return steps
     key = _named(c.take() if not at else c.peek(1), memory)
     c.i = begin + at + 1

@@ -19,6 +19,11 @@ _ENTRY = re.compile(
     r"\s*(?::|=|\s[-–—]\s)\s*(?P<means>\S.*)$"
 )
 _SIGNS = re.compile(r"\s*(?:\[\s*\]|\(\s*\)|\{\s*\}|\*+\s*\*+|\*\s*\.\.\.\s*\*)\s*(?:[:=–—-]|means?\b)\s*\S")
+_PIECE = re.compile(
+    r"\s*[A-Za-z][A-Za-z'’ ,&/-]{1,40}?\s*(?:[(\[]\s*(?:make|work|[x×])?\s*(?:\d+|one|two|three|four|five|six|eight)\s*(?:[x×]|times)?\s*[)\]]"
+    r"|[-–—:,]\s*make\s+(?:\d+|two|three|four|five|six|eight)|\s[x×]\s?\d+)\s*[:.]?\s*$",
+    re.IGNORECASE,
+)
 _QUANTITY = re.compile(r"\d\s?(?P<unit>[a-z]+)\b", re.IGNORECASE)
 _LEADING = frozenset(("turn", "join", "next", "same", "each", "work", "until", "from", "ring", "corner", "a", "the", "in", "with", "last", "side", "magic", "color", "round", "row", "close", "base"))  # fmt: skip
 """Words that a line of work may well begin with before a colon."""
@@ -47,6 +52,11 @@ def heads_facts(text: str) -> int:
     """`Gauge: …`, `Materials`, `Abbreviations (US terms):`: where such a head ends; 0 where there is none."""
     match = _front()[0].match(text) or _SIGNS.match(text)
     return match.end() if match else 0
+
+
+def heads_piece(text: str) -> bool:
+    """`Leaf (make 2)`, `FLIPPERS - make 4`, `Arms x2`: a piece and how many there are of it."""
+    return _PIECE.match(text) is not None
 
 
 def lists_fact(text: str, words: Lexicon) -> bool:

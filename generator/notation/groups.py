@@ -75,6 +75,8 @@ def place_first(passage: "Passage") -> list[Step] | None:
     c.skip_words("work", "only")
     if not starts_place(c):
         if c.peek().type == "loop":
+            if deeper := _of_a_course(c, begin):
+                return deeper
             passage.memory.loop = LOOPS[c.take().value]
             c.skip_words("only", "throughout", "of", "st", "this", "round", "row", "each", "for", "all", "the", "rnd")
             return [Remark(c.span(begin), "", "loops")]
@@ -124,6 +126,22 @@ def place_first(passage: "Passage") -> list[Step] | None:
         c.i = begin
         return None
     return _grouped(passage, begin, target, listed)
+
+
+def _of_a_course(c: Cursor, begin: int) -> list[Step] | None:
+    """`blo of R22: …`, `front loops of Rnd 12, …`: the loops all of the line is worked in, on an earlier course."""
+    at = 1
+    while c.word("of", "from", "only", "the", "in", ahead=at):
+        at += 1
+    if (
+        c.peek(at).value not in ("round", "row", "r")
+        or c.peek(at + 1).type != "number"
+        or not c.word("of", "from", ahead=1)
+    ):
+        return None
+    loop, number = LOOPS[c.peek().value], c.peek(at + 1).n
+    c.i += at + 2
+    return [PartRef(c.span(begin), f"{loop.value} of {number}", number)]
 
 
 def _grouped(passage: "Passage", begin: int, target: Target, listed: list[Step]) -> list[Step]:

@@ -8,10 +8,12 @@ from generator.notation.tree import (
     Chain,
     How,
     Join,
+    Noun,
     Remark,
     Ring,
     Step,
     Target,
+    Work,
     Yarn,
 )
 from generator.notation.yarns import yarn_words
@@ -160,10 +162,25 @@ def _round_join(c: Cursor, begin: int, invisible: bool, memory: Memory) -> Step:
     target = Target(How.FIRST)
     if starts_place(c) and not c.word("of"):
         target = read_place(c) or target
-    c.skip_words("as", "before", "work")
+    c.skip_words("as", "before")
+    if c.word("work") and c.peek(1).value == "sure":
+        rest_of_clause(c)  # `join to first ch making sure the chain is not twisted`
+    elif c.peek().value in ("being", "taking", "ensuring"):
+        rest_of_clause(c)
+    c.skip_words("work")
     if standing:
         return Yarn(c.span(begin), "", "join", target, stitch_name, True)
     return Join(c.span(begin), stitch_name, target, invisible)
+
+
+def _number_in_it(c: Cursor, memory: Memory) -> list[Step]:
+    """`mr 6`: so many of the stitch at hand in the ring."""
+    if c.peek().type != "number" or not (c.peek(1).type == "end" or c.sign("(", "[", "{", "=", ".", ",", "-", ahead=1)):
+        return []
+    begin = c.i
+    n = c.take().n
+    memory.started = True
+    return [Work(c.span(begin), memory.stitch, n, Target(noun=Noun.RING))]
 
 
 def rings(c: Cursor, memory: Memory) -> list[Step] | None:
@@ -173,7 +190,7 @@ def rings(c: Cursor, memory: Memory) -> list[Step] | None:
     if c.peek().value in ("mr",) or (c.word("magic")):
         c.take()
         c.skip_words("ring", "loop", "circle")
-        return [Ring(c.span(begin), 0)]
+        return [Ring(c.span(begin), 0), *_number_in_it(c, memory)]
     if (
         c.peek().value == "mc"
         and c.tokens[c.i - 1].value != "with"

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
-from generator.notation.farside import far_chains
+from generator.notation.farside import far_chains, middle_of_corner
 from generator.notation.said import LOOPS, SPACES, Said, as_target, enough
 from generator.notation.tree import How, Noun, Target
 
@@ -308,6 +308,8 @@ def _generic(c: Cursor, said: Said) -> Target:
         found = read_noun(c, inner)
         if found is not None:
             return replace(found, nth=said.nth)
+    if corner := middle_of_corner(c, said.center or said.nth == 2):
+        return corner
     if c.word("of") and said.center and c.word("next", "same", ahead=1):
         c.take()
         inner = Said(next=c.word("next"), same=c.word("same"))
@@ -550,6 +552,8 @@ def _stitch(c: Cursor, said: Said) -> Target | None:
     if c.word("sp", "loop") and not c.word("between", ahead=1) and kind not in ("sc", "dc", "hdc"):
         c.take()
         return replace(as_target(said, Noun.SPACE), kind=kind)
+    if corner := middle_of_corner(c, said.center or said.nth == 2):
+        return corner
     if said.center and c.word("of") and (found := _middle_of(c)) is not None:
         return found
     if c.word("of", "on") and c.word("next", "same", ahead=1) and c.word("shell", "group", "loop", ahead=2):

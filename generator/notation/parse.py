@@ -13,7 +13,7 @@ from generator.notation.body import Body, moved
 from generator.notation.cursor import Cursor
 from generator.notation.dialect import infer_terms
 from generator.notation.dress import undressed
-from generator.notation.glossary import entry, heads_facts, lists_fact
+from generator.notation.glossary import entry, heads_facts, heads_piece, lists_fact
 from generator.notation.groups import as_parts
 from generator.notation.labels import read_label
 from generator.notation.lexicon import lexicon
@@ -99,6 +99,9 @@ class Reader:
         span = Span(offset, offset + len(text))
         if (head := heads_facts(text)) and (inner := self._front(text[head:], offset + head)):
             return replace(inner, span=span)  # `Special stitch: Shell = 5 dc in same st`
+        if heads_piece(text) and not any(t.type == "stitch" for t in tokenize(text, 0, lexicon(self.terms))):
+            self.memory.started = False
+            return Line(span, steps=(Remark(span, text.strip(), "note"),))
         if head or (not self.memory.started and lists_fact(text, lexicon(self.terms))):
             return Line(span, steps=(Remark(span, text.strip(), "note"),))
         found = entry(text, lexicon(self.terms))

@@ -10,6 +10,7 @@ from generator.notation.colourwork import coloured, taken_up
 from generator.notation.commencing import commences
 from generator.notation.courses import again, edging, evenly
 from generator.notation.cursor import Cursor
+from generator.notation.directions import direction
 from generator.notation.groups import as_parts, place_first
 from generator.notation.heaped import completed, made_here, shell_of
 from generator.notation.joining import joins, rings
@@ -21,7 +22,7 @@ from generator.notation.pieces import joins_piece
 from generator.notation.places import read_place, starts_place
 from generator.notation.prose import convention
 from generator.notation.repeats import read_mark, read_repeat
-from generator.notation.seams import LAYERED, seam, through_layers
+from generator.notation.seams import LAYERED, seam, taken_along, through_layers
 from generator.notation.shaping import extra
 from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
@@ -93,6 +94,8 @@ class Passage(Telling):
         self._in_hand(token.value == "shell" or c.word("shell", ahead=1))
         if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
             self._put(grown)
+            return
+        if token.value == "join" and taken_along(c):
             return
         if (token.value == "join" or token.type == "stitch") and (bridge := joins_piece(c, self.folder.items)):
             self.folder.add(bridge)
@@ -252,6 +255,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    coloured, named, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    coloured, named, direction, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

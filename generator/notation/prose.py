@@ -61,14 +61,27 @@ def _about(text: str) -> bool:
         text.startswith(_LEADS)
         or text.endswith(" apart")
         or any(
-            lead in text for lead in ("marker", "stuff", "sew ", "weave", "long tail", "slip knot", "facing", "should ")
+            lead in text
+            for lead in (
+                "marker",
+                "stuff",
+                "sew ",
+                "weave",
+                "long tail",
+                "slip knot",
+                "facing",
+                "should ",
+                "cord over ",
+                "cord of ",
+                "cord for ",
+            )
         )
     )
 
 
 _LEADS = (
     "mark ", "pm ", "place marker", "place m ", "hereafter", "i ", "gauge", "tension", "place a marker", "insert ", "thread ", "color it ", "color the ", "color tail", "color through ", "color color ", "color end ", "sew ", "leave ", "leaving ", "weave ", "this ", "these ", "that ", "note", "you ", "your ", "it ",
-    "we ", "continue ", "taking care", "be careful", "be sure", "make sure", "always ", "do not count", "tip", "with rs", "with ws", "with right", "with wrong",
+    "we ", "continue ", "taking care", "take care", "be careful", "being careful", "be sure", "make sure", "work sure", "ensuring ", "always ", "do not count", "tip", "with rs", "with ws", "with right", "with wrong",
     "right side", "wrong side", "rs facing", "ws facing", "if ", "adjust", "remove ", "move ", "begin stuffing", "start stuffing", "the ",
     "using tail", "using the tail", "pin ", "attach eyes", "slip knot", "allow", "check ", "don't ", "carry ", "hold ", "holding ", "fold ", "starting at",
     "starting with", "beginning at", "to form", "for ", "which ", "so that", "being ", "keeping ", "there ", "stop ", "draw up", "pull ", "close ", "gather",

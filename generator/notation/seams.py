@@ -68,6 +68,27 @@ def _layers(c: Cursor, at: int) -> bool:
     )
 
 
+def taken_along(c: Cursor) -> bool:
+    """`attach the arm with 3 sc`, `join 2nd ear with sc in next 4 sts`: only the stitches tell something; the words up
+    to them are taken."""
+    if not c.word("join"):
+        return False
+    at = 1
+    while c.peek(at).value in _BETWEEN or c.peek(at).type == "ordinal":
+        at += 1
+    if c.peek(at).value not in _WORKED:
+        return False
+    at += 1
+    if not (c.word("with", "work", ahead=at) or c.peek(at).value == "by"):
+        return False
+    while c.word("with", "work", ahead=at) or c.peek(at).value == "by":
+        at += 1
+    if c.peek(at).type == "stitch" or (c.peek(at).type == "number" and c.peek(at + 1).type == "stitch"):
+        c.i += at
+        return True
+    return False
+
+
 def _clause(c: Cursor, begin: int) -> int:
     """Where the clause at `begin` ends."""
     end = begin

@@ -30,6 +30,23 @@ from generator.notation.tree import (
 FEW = 5
 """Fewer than these in a sentence of their own (`3 sc. Ch 1, turn.`) are rather stitches than a count."""
 
+_FIGURES = (
+    "shell",
+    "picot",
+    "corner",
+    "square",
+    "base",
+    "top",
+    "side",
+    "center",
+    "both",
+    "ring",
+    "loop",
+    "group",
+    "edge",
+)
+"""Words of places and figures that name a piece where they stand alone on a line."""
+
 MOST_SIGNS = 6
 """Signs in a row before a count (`--->`). A ruled line of hundreds would else be looked through from each of them."""
 
@@ -219,6 +236,10 @@ class Telling(Leading):
             each = Work(c.span(begin), self.memory.stitch, 1, Target(How.EACH))
             self.folder.add([each if plain else remark(c.tokens[begin : c.i], c.span(begin))])
             return
+        if c.peek().value == "sure" and c.i and c.tokens[c.i - 1].value == "work":
+            rest_of_clause(c)  # `making sure the chain is not twisted`
+            self.folder.add([Remark(c.span(begin), "", "manner")])
+            return
         at = 1 if c.peek().value == "or" else 0
         if c.peek(at).value == "by" and c.word("work", "skip", ahead=at + 1) and self.folder.items:
             rest_of_clause(c)  # `narrow by putting the hook through two stitches at once, or by missing one`
@@ -269,7 +290,9 @@ class Telling(Leading):
         ):
             return words[0].type == "other" and words[-1].type == "other"  # `Linen stitch swatch`
         alone = len(words) == 1 and words[0].type == "other" and len(words[0].value) > 2
-        return alone and (self.c.done() or self.c.sign(":")) and not nearest(words[0].value)
+        if len(words) == 1 and words[0].value in _FIGURES:
+            return self.c.done()  # `SHELL`
+        return alone and (self.c.done() or self.c.sign(":", "(")) and not nearest(words[0].value)
 
 
 def _all_before_comma(c: Cursor, end: int) -> int:

@@ -97,6 +97,18 @@ def _when(c: Cursor) -> None:
         c.i = mark
 
 
+_STRANDS = ("strand", "strands", "threads", "lengths", "double", "doubled")
+
+
+def _strands(c: Cursor, begin: int) -> list[Step] | None:
+    """`With 2 strands held together`, `using the yarn double`: how thick it is worked, no yarn of another name."""
+    if not c.word("with") or not any(c.peek(k).value in _STRANDS for k in (1, 2, 3)):
+        return None
+    while not c.done() and not c.sign(",", ".", ";", ":"):
+        c.take()
+    return [Remark(c.span(begin), "", "manner")]
+
+
 def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
     """`With A`, `change to B`, `Join white with sl st in any st`, `Attach Orange in 3rd st of ch 3`, `(Color A)`."""
     begin = c.i
@@ -104,6 +116,8 @@ def yarn(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i += 2
         return [Remark(c.span(begin), "", "manner")]
     c.skip_words("work")
+    if strands := _strands(c, begin):
+        return strands
     if c.word("with"):
         c.take()
         name = yarn_words(c, memory)
