@@ -6,6 +6,7 @@ Difference: CIEDE2000, Sharma, Wu & Dalal 2005 (doi 10.1002/col.20070), D65.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import atan2, cos, degrees, exp, hypot, radians, sin, sqrt
 from types import MappingProxyType
 
@@ -135,6 +136,7 @@ def difference(one: str, other: str, deficiency: str = "") -> float:
     return ciede2000(lab(seen(one, deficiency)), lab(seen(other, deficiency)))
 
 
+@lru_cache(maxsize=1024)
 def least_difference(one: str, other: str) -> tuple[float, str]:
     """The smallest difference over normal sight and the three deficiencies, and for whom (empty: everybody)."""
     return min((difference(one, other, kind), kind) for kind in ("", *MACHADO))

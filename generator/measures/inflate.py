@@ -9,6 +9,7 @@ them. Own model, checked against closed formulas for balls.
 """
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import asin, cos, hypot, pi, sin
 
@@ -48,32 +49,43 @@ def lobes(rings: Sequence[Ring]) -> Iterator[tuple[int, int]]:
     yield start, len(rings) - 1
 
 
-def arc(across: float, up: float, begin: float, end: float, power: float) -> Arc:
-    """A superellipse between two radii, from its lower end over its equator to its upper one."""
+def _outline(across: float, begin: float, end: float, power: float) -> tuple[tuple[float, float], ...]:
+    """Radius and share of the height at every point of a superellipse between two radii, from its lower end over its
+    equator to its upper one."""
     first, last = (asin(min(1.0, (radius / across) ** (power / 2))) for radius in (begin, end))
-    last = pi - last
+    angles = [first + (pi - last - first) * k / STEPS for k in range(STEPS + 1)]
+    return tuple(
+        [
+            (across * abs(sin(angle)) ** (2 / power), abs(c) ** (2 / power) * (-1 if c > 0 else 1))
+            for angle, c in ((angle, cos(angle)) for angle in angles)
+        ]
+    )
+
+
+def _arc(outline: tuple[tuple[float, float], ...], up: float) -> Arc:
+    """An outline so high, with its length."""
     found: Arc = []
     length = x = z = 0.0
-    for k in range(STEPS + 1):
-        angle = first + (last - first) * k / STEPS
-        c = cos(angle)
-        nx = across * abs(sin(angle)) ** (2 / power)
-        nz = up * abs(c) ** (2 / power) * (-1 if c > 0 else 1)
+    for nx, share in outline:
+        nz = up * share
         length += hypot(nx - x, nz - z) if found else 0.0
         x, z = nx, nz
         found.append((length, x, z))
     return found
 
 
+@lru_cache(maxsize=256)
 def fitted(across: float, begin: float, end: float, length: float, power: float) -> Arc | None:
-    """The superellipse whose outline has that length; None when even a flat one is longer."""
+    """The superellipse whose outline has that length; None when even a flat one is longer. Remembered, for a piece is
+    measured at every save and drawn besides."""
+    outline = _outline(across, begin, end, power)
     low, high = 0.0, length
-    if arc(across, low, begin, end, power)[-1][0] >= length:
+    if _arc(outline, low)[-1][0] >= length:
         return None
     for _ in range(20):
         middle = (low + high) / 2
-        low, high = (middle, high) if arc(across, middle, begin, end, power)[-1][0] < length else (low, middle)
-    return arc(across, low, begin, end, power)
+        low, high = (middle, high) if _arc(outline, middle)[-1][0] < length else (low, middle)
+    return _arc(outline, low)
 
 
 def inflate(rings: Sequence[Ring], slants: Sequence[float], closed: bool) -> list[Ring]:

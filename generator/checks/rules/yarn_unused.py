@@ -80,11 +80,12 @@ def check(product: Product) -> Iterator[Finding]:
         used.add(yarns[0].key.lower())
     words = " ".join(passage.text for passage in texts.passages(product))
     for yarn in yarns:
-        named = yarn.key.lower() in used or yarn.colour.lower() in used
+        if yarn.key.lower() in used or yarn.colour.lower() in used:
+            continue
         told = re.search(rf"\b(?i:in|with|using|and|of|to|join|yarn|colou?r)\s+{re.escape(yarn.key)}\b", words) or (
             yarn.colour and re.search(rf"\b{re.escape(yarn.colour)}\b", words, re.IGNORECASE)
         )
-        if not named and not told:
+        if not told:
             message = f"yarn {yarn.key} ({yarn.colour}) is listed and never used"
             yield Finding(
                 RULE, SEVERITY, message, product.place(f"yarns.{yarn.key}"), fits="take it out, or say where it is used"
