@@ -11,7 +11,7 @@ from generator.fabric.lower import named_anywhere
 from generator.fabric.model import Course, Fault, Problem
 from generator.fabric.planning import Planner
 from generator.fabric.readings import Reading, choices, readings, settle
-from generator.fabric.recurring import Courses
+from generator.fabric.recurring import Courses, Told
 from generator.fabric.state import MOST_PART, Outcome
 from generator.fabric.verdict import choose
 from generator.notation.tree import (
@@ -39,6 +39,8 @@ class Searcher(Planner):
     """Kinds of choices (`rep-n`) that this writer was proved to mean the second way; later lines follow."""
     spent: int = 0
     """Runs worked so far, in readings that were not taken, too: what keeps senseless texts within bounds."""
+    done: Courses = field(default_factory=Courses)
+    """Courses of lines that make several, or make earlier ones again."""
     around: bool = False
     """A reading of the line went round the piece (see `Outcome.around`)."""
 
@@ -98,14 +100,15 @@ class Searcher(Planner):
         strict = True
         problem: Problem | None = None
         numbers = line.label.numbers
-        done = Courses(index)
+        several = len(plan) > 2 or plan[0] is not steps
         settled = {id(body): body if body is steps else settle(body, reading) for body in plan}  # earlier: still open
         for k, body in enumerate(settled[id(body)] for body in plan):
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
-            again = done.again(state, body, number) if k > 1 else None
+            told = Told(body, line, settings)
+            again = self.done.again(state, told, index, number) if several else None
             worked = again or self._course(state, body, number, settings, index, line)
-            if again is None and len(plan) > 2:
-                done.keep(state, body, worked)
+            if again is None and several:
+                self.done.keep(state, told, worked)
             worked.state.total += worked.state.number - state.number
             state, found = worked.state, worked.found
             courses.extend(worked.courses)
