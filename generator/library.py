@@ -5,8 +5,8 @@ A link is followed only while it stays inside content/. Files that editors leave
 
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from generator.diagnostics.record import Checked, Finding, Severity
@@ -20,6 +20,12 @@ from generator.source import NOWHERE, Source, Span
 from generator.studio_text import read_post, read_studio
 
 STUDIO, PATTERNS, JOURNAL, TEMPLATES = "studio.toml", "patterns", "journal", "templates"
+OF_THE_JOURNAL = {"index": "the list of the journal"}
+OF_THE_SITE = {
+    "index": "the list of patterns", "404": "the page for missing addresses", "search": "the search page",
+    "glossary": "the glossary",
+}  # fmt: skip
+"""Addresses of the site's own pages, which no text of the studio can have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +61,8 @@ class Catalogue:
 def load_catalogue(content: Path) -> Catalogue:
     """Read a whole content/ folder; patterns come as texts, sorted by path."""
     studio, said = _studio(content)
-    posts, journal = _posts(content, content / JOURNAL)
-    pages, loose = _posts(content, content, deep=False)
+    posts, journal = _posts(content, content / JOURNAL, OF_THE_JOURNAL)
+    pages, loose = _posts(content, content, OF_THE_SITE, deep=False)
     return Catalogue(content, studio, load_patterns(content), posts, pages, (*said, *journal, *loose))
 
 
@@ -177,15 +183,31 @@ def _templates(folder: Path) -> Iterator[tuple[str, str]]:
                 yield file.relative_to(folder).as_posix(), decode(file.name, _read(file), folder).source.text
 
 
-def _posts(content: Path, folder: Path, deep: bool = True) -> tuple[tuple[Post, ...], tuple[Said, ...]]:
-    posts, said = [], []
+def _posts(
+    content: Path, folder: Path, ours: Mapping[str, str], deep: bool = True
+) -> tuple[tuple[Post, ...], tuple[Said, ...]]:
+    """Entries with an address of their own, and what there is to say; `ours` are the addresses the site has itself."""
+    posts, said, taken = [], [], dict(ours)
     for file in markdown_files(folder, content, deep):
         text = load_text(file, content)
         checked = read_post(text.source)
-        posts.append(checked.value)
-        if findings := text.findings or (*checked.findings, *_of_pictures(checked.value, text, content)):
+        post, findings = checked.value, text.findings or checked.findings
+        if not post.draft and post.slug in taken:
+            findings = (*findings, _taken(post.slug, taken, taken[post.slug]))
+        else:
+            posts.append(post)
+            findings = findings if text.findings else (*findings, *_of_pictures(post, text, content))
+            if not post.draft:
+                taken[post.slug] = post.path
+        if findings:
             said.append(Said(text.source, findings))
     return tuple(posts), tuple(said)
+
+
+def _taken(name: str, taken: Collection[str], by: str) -> Finding:
+    message = f"the address `{name}` is already taken by {by}"
+    number = next(n for n in range(2, len(taken) + 3) if f"{name}-{n}" not in taken)
+    return Finding("slug-taken", Severity.ERROR, message, NOWHERE, f"slug: {name}-{number}")
 
 
 def _of_pictures(post: Post, text: Text, content: Path) -> Iterator[Finding]:
@@ -245,11 +267,9 @@ def twins(patterns: Iterable[Pattern]) -> dict[str, Finding]:
     listed = list(patterns)
     taken = Counter(pattern.header.slug for pattern in listed)
     for pattern in listed:
-        name = pattern.header.slug
+        name, spans = pattern.header.slug, pattern.header.spans
         if name in first:
-            message = f"the address `{name}` is already taken by {first[name]}"
-            number = next(n for n in range(2, len(listed) + 3) if f"{name}-{n}" not in taken)
-            span = pattern.header.spans.get("slug", pattern.header.spans.get("title", NOWHERE))
-            found[pattern.source.path] = Finding("slug-taken", Severity.ERROR, message, span, f"slug: {name}-{number}")
+            span = spans.get("slug", spans.get("title", NOWHERE))
+            found[pattern.source.path] = replace(_taken(name, taken, first[name]), span=span)
         first.setdefault(name, pattern.source.path)
     return found

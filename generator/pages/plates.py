@@ -21,6 +21,7 @@ from generator.pages.figures import LARGEST, Kept, course_text
 from generator.pages.leaflet import Figure
 from generator.pages.photos import Ready
 from generator.pages.prose import anchor
+from generator.pages.rounds import unique
 from generator.pages.studio import Studio
 from generator.pages.supplies import joined
 from generator.vocabulary.records import Language
@@ -56,9 +57,11 @@ def plates(
         for index, part in enumerate(parts)
         if part.courses and part.count() <= LARGEST and not _is_cord(_measure(measured, index))
     }
+    taken: set[str] = set()
+    names = [unique(anchor(part.name or "work"), taken) for part in parts]
     return {
         (language.code, left): {
-            index: tuple(_figure(_handed(drawing, left), parts[index], language) for drawing in drawings)
+            index: tuple(_figure(_handed(drawing, left), names[index], language) for drawing in drawings)
             for index, drawings in drawn.items()
         }
         for language in languages
@@ -109,16 +112,15 @@ def _has_outline(form: Form) -> bool:
     return form.shape in (Shape.VESSEL, Shape.SOLID, Shape.TUBE) and form.height_mm > 0 and len(form.profile.points) > 2
 
 
-def _figure(drawing: Drawing, part: Part, language: Language) -> Figure:
+def _figure(drawing: Drawing, name: str, language: Language) -> Figure:
     outline = drawing.kind == OUTLINE
     key = tuple(replace(entry, word=words_for(entry.identity, language).abbreviation) for entry in drawing.key)
     title = drawing.title if outline or not key else f"{drawing.title} in {language.title}"
     svg = to_svg(drawing if outline else replace(drawing, key=key, title=title), "p", plain=True)
     found = _BOX.search(svg)
     width, height = (float(found[1]), float(found[2])) if found else (1.0, 1.0)
-    name = f"{anchor(part.name or 'work')}-{drawing.kind}"
     scale = 0.0 if outline else CHAIN_MM / UNIT
-    return Figure(drawing.kind, name, svg, title, drawing.description, width, height, scale)
+    return Figure(drawing.kind, f"{name}-{drawing.kind}", svg, title, drawing.description, width, height, scale)
 
 
 def _options(part: Part, title: str, said: str, header: Header, studio: Studio, form: Form | None) -> ChartOptions:

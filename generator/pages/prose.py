@@ -72,7 +72,10 @@ def plain(text: str) -> str:
 
 @lru_cache(maxsize=4096)
 def anchor(words: str) -> str:
-    """A name for links, from any words in any script: lower case, hyphens, nothing that needs quoting in HTML."""
+    """A name for links and files, from any words in any script: lower case, hyphens, nothing that needs quoting in HTML.
+
+    It is cut to 100 bytes, since disks take 255 for the name of a file and others stand beside it there.
+    """
     kept = unicodedata.normalize("NFC", words).lower()
     kept = re.sub(r"[^\w]+", "-", kept, flags=re.UNICODE).strip("-_")
-    return kept or "part"
+    return kept.encode()[:100].decode(errors="ignore").strip("-_") or "part"

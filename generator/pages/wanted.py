@@ -1,9 +1,10 @@
 """The pictures a text wants shown: one list, for those who look for missing files and those who make them ready."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.notation.pattern import Pattern, Prose
-from generator.pages.prose import pictures_in
+from generator.pages.prose import anchor, pictures_in
 from generator.pages.studio import Post
 from generator.pipeline import Compiled
 from generator.source import NOWHERE, Source, Span
@@ -16,6 +17,20 @@ class Wanted:
     file: str
     alt: str
     span: Span
+
+
+def names(pictures: Sequence[Wanted]) -> dict[str, str]:
+    """What the files of each picture are named after, by the name the text uses: `front.jpg` and `front.png` are two."""
+    taken: set[str] = set()
+    found = {}
+    for one in pictures:
+        stem, dot, ending = one.file.rpartition("/")[2].rpartition(".")
+        stem, n, name = (stem or ending), 2, anchor(stem or ending)
+        while name in taken:
+            name, n = anchor(f"{stem[:60]}-{n}"), n + 1
+        taken.add(name)
+        found[one.file] = f"{name}{dot}{ending}" if dot else name
+    return found
 
 
 def of_pattern(pattern: Pattern) -> tuple[Wanted, ...]:

@@ -14,7 +14,7 @@ from generator.ledger import Record
 from generator.notation.pattern import Header, Pattern
 from generator.pages import figures, html, photos
 from generator.pages.records import Card
-from generator.pages.wanted import Wanted, of_compiled
+from generator.pages.wanted import Wanted, names, of_compiled
 from generator.pipeline import Compiled, compile_pattern
 from generator.publish import corrections, folders
 from generator.publish.compiled import environment
@@ -186,11 +186,12 @@ def prepare(
     files = library.find_photos(pictures, folder, content).value
     ready: dict[str, photos.Ready] = {}
     findings: list[Finding] = []
+    named = names(pictures)
     for one in pictures:
         if one.file not in files:
             continue
         try:
-            ready[one.file] = photos.prepare(files[one.file].read_bytes(), one.file.rpartition("/")[2], one.alt)
+            ready[one.file] = photos.prepare(files[one.file].read_bytes(), named[one.file], one.alt)
         except (photos.NoPhoto, OSError) as fault:
             findings.append(unusable(one, fault))
     return ready, tuple(findings)

@@ -1,5 +1,6 @@
 """All patterns of a build: which are due, made side by side, and which of two with one address is published."""
 
+import errno
 import multiprocessing
 import os
 from collections.abc import Iterator, Mapping, Sequence
@@ -18,6 +19,8 @@ from generator.publish.setting import Setting
 from generator.publish.steps import READY, Step, keys
 from generator.source import Span
 
+NOT_THE_DISK = (errno.ENAMETOOLONG, errno.EILSEQ, errno.EINVAL)
+"""What a disk says of one name; the others will do."""
 FEW = 3
 """So few patterns are not worth a second process."""
 
@@ -161,9 +164,9 @@ def one(call: Call) -> Built:
     text, folder, kept = call
     try:
         return build(text, folder, kept)
-    except OSError:
-        raise
     except Exception as fault:
+        if isinstance(fault, OSError) and fault.errno not in NOT_THE_DISK:
+            raise
         if os.environ.get("SPIRALBOUND_TRACE"):
             raise
         message = f"this pattern could not be built, by a fault of our own ({type(fault).__name__}: {str(fault)[:200]})"

@@ -159,8 +159,7 @@ def _finish(laying: Laying, searched: bool) -> None:
 
 def loose_pages(catalogue: library.Catalogue) -> tuple[Post, ...]:
     """The studio's own pages, and the place of the corrections unless she has such a page herself."""
-    taken = ("index", "404", "search", "glossary")
-    prose = tuple(post for post in catalogue.pages if not post.draft and post.slug not in taken)
+    prose = tuple(post for post in catalogue.pages if not post.draft)
     own_page = any(post.slug == corrections.SLUG for post in prose)
     return prose if own_page else (*prose, corrections.PLACE)
 

@@ -213,6 +213,83 @@ def test_an_address_leads_nowhere_but_into_the_site(tmp_path: Path) -> None:
     assert page(site, "one").exists()
 
 
+def test_names_of_any_length(tmp_path: Path) -> None:
+    """A disk takes 255 bytes for a name: neither a file's, a part's, a tag's nor a photo's may sink the build."""
+    long = "針" * 80
+    text = pattern(more=f'photo: {{file: {long}.jpg, alt: "A disc"}}\n').replace("## Disc", f"## {long * 4}")
+    text = text.replace("tags: [round, quick]", f"tags: [{long * 4}, {'x' * 400}]")
+    content, site = studio(tmp_path, {long: text, "two": pattern("Two")}), tmp_path / "site"
+    from PIL import Image
+
+    Image.new("RGB", (600, 400)).save(content / f"patterns/{long}/{long}.jpg")
+    report = made(content, site, editions=True)
+    assert report.ok, report.findings
+    assert report.made == 2 and all(len(name.rpartition("/")[2].encode()) < 255 for name in folders.listing(site))
+
+
+def test_two_photos_of_one_name_stay_two(tmp_path: Path) -> None:
+    more = 'photos:\n  - {file: shot.jpg, alt: "Red"}\n  - {file: shot.png, alt: "Blue"}\n  - {file: near/shot.jpg, alt: "Green"}\n'
+    content, site = studio(tmp_path, {"one": pattern(more=more)}), tmp_path / "site"
+    from PIL import Image
+
+    folder = content / "patterns/one"
+    (folder / "near").mkdir()
+    for name, colour in (("shot.jpg", "#ff0000"), ("shot.png", "#0000ff"), ("near/shot.jpg", "#00ff00")):
+        Image.new("RGB", (480, 300), colour).save(folder / name)
+    report = made(content, site)
+    assert report.ok, report.findings
+    from lxml import html
+
+    shown = html.document_fromstring(page(site, "one").read_bytes()).xpath("//picture//img")
+    assert [(one.get("alt"), one.get("src")) for one in shown] == [
+        ("Red", "shot-480.jpg"),
+        ("Blue", "shot-2-480.jpg"),
+        ("Green", "shot-3-480.jpg"),
+    ]
+    for one, most in zip(shown, (0, 2, 1), strict=True):
+        red_green_blue = Image.open(site / "patterns/one" / one.get("src")).getpixel((9, 9))
+        assert max(range(3), key=lambda n: red_green_blue[n]) == most
+
+
+def test_two_parts_of_one_name_have_a_chart_each(tmp_path: Path) -> None:
+    text = pattern().replace("## Disc", "## Side a")
+    block = text[text.index("```rounds") :].replace(
+        "Rnd 6: *sc in next 4 sts, 2 sc in next st; rep from * around (36)\n", ""
+    )
+    content, site = studio(tmp_path, {"one": f"{text}\n## Side (a)\n\n{block}"}), tmp_path / "site"
+    assert made(content, site, editions=True).ok
+    charts = sorted(file.name for file in site.glob("patterns/one/one-*-ring.svg"))
+    assert charts == ["one-side-a-2-ring.svg", "one-side-a-ring.svg"]
+
+
+def test_an_address_of_the_sites_own_is_told(tmp_path: Path) -> None:
+    content, site = studio(tmp_path, {"one": pattern()}), tmp_path / "site"
+    (content / "journal").mkdir()
+    for name, title in (("index", "Index"), ("2026-05-01-news", "May"), ("2026-06-01-news", "June")):
+        text = f"---\ntitle: {title}\npublished: 2026-05-01\n---\n\nWords.\n"
+        (content / f"journal/{name}.md").write_text(text)
+    (content / "journal/waiting.md").write_text("---\ntitle: Waiting\nslug: news\ndraft: yes\n---\n\nWords.\n")
+    (content / "search.md").write_text("---\ntitle: Searching\n---\n\nWords.\n")
+    report = made(content, site)
+    said = [(source.path, f.message, f.fits) for source, f in report.findings if f.rule == "slug-taken"]
+    assert said == [
+        (
+            "content/journal/2026-06-01-news.md",
+            "the address `news` is already taken by content/journal/2026-05-01-news.md",
+            "slug: news-2",
+        ),
+        (
+            "content/journal/index.md",
+            "the address `index` is already taken by the list of the journal",
+            "slug: index-2",
+        ),
+        ("content/search.md", "the address `search` is already taken by the search page", "slug: search-2"),
+    ]
+    assert ">May</h1>" in (site / "journal/news.html").read_text()
+    assert ">Searching</h1>" not in (site / "search.html").read_text()
+    assert "May" in (site / "journal/index.html").read_text()
+
+
 def test_a_folder_of_somebodys_own_files_is_left_alone(tmp_path: Path) -> None:
     content, site = studio(tmp_path, {"one": pattern()}), tmp_path / "letters"
     site.mkdir()
