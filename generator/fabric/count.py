@@ -8,6 +8,9 @@ from generator.fabric.model import Run
 from generator.notation.tree import Stated
 from generator.vocabulary.load import is_stitch, stitch
 
+PETALS = ("petal", "scallop")
+"""Figures of which each is worked in a place of its own."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tally:
@@ -151,6 +154,8 @@ def _kind(name: str, n: int, found: Tally) -> bool:
         if stitch(name).family == "cluster" or found.of("sl-st"):
             return False
         return n == found.live and (have + found.closed(name) == n or (have > 0 and n - have <= n / 2))
+    if name in PETALS and found.groups > 1:
+        return n in (found.groups, found.passes, found.spaces)
     return n > 1 and n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)
 
 
@@ -158,4 +163,8 @@ def knows(stated: Stated, found: Tally | None = None) -> bool:
     """Whether the count is in units that can be compared without doubt; heaps are, where the work has any."""
     if stated.total is not None or any(is_stitch(name) or name.startswith(("sp", "mesh")) for name, _ in stated.kinds):
         return True
-    return found is not None and any(name in HEAPS and found.heaped(name) for name, _ in stated.kinds)
+    if found is None:
+        return False
+    return any(
+        (name in HEAPS and found.heaped(name)) or (name in PETALS and found.groups > 1) for name, _ in stated.kinds
+    )

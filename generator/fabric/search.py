@@ -6,6 +6,7 @@ from generator.fabric.asking import (
     each_open,
 )
 from generator.fabric.count import agrees, knows, tally
+from generator.fabric.edge import Item
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.lower import named_anywhere
 from generator.fabric.model import Course, Fault, Problem
@@ -75,10 +76,22 @@ class Searcher(Planner):
         self.state.edge = self.worked_edge
         others, more = self._search(index, line)
         better = choose(others)
-        if better.fits and better.agrees:
+        plainer = not (chosen.fits and chosen.agrees) or better.reading.cost < chosen.reading.cost
+        if better.fits and better.agrees and plainer:
             return better, others, tried + more
         self.state.edge = stated
         return chosen, outcomes, tried + more
+
+    def _led_on(self, index: int, line: Line, chosen: Outcome) -> list[Item]:
+        """What a line without a count makes of the edge that the one before really left, so that the next printed count
+        may still be held against that; empty where nothing is left to doubt."""
+        counted = line.stated is not None and (line.stated.total is not None or bool(line.stated.kinds))
+        if not self.worked_edge or counted or not chosen.fits:
+            return []
+        stated, self.state.edge = self.state.edge, self.worked_edge
+        other = self._attempt(index, line, chosen.reading)
+        self.state.edge = stated
+        return other.state.edge if other.fits else []
 
     def _attempt(self, index: int, line: Line, reading: Reading) -> Outcome:
         steps = settle(line.steps, reading)

@@ -1,6 +1,6 @@
 """Choosing among readings, and saying what was chosen, what the line comes to and what is wrong with it."""
 
-from generator.fabric.count import Tally, agrees, knows
+from generator.fabric.count import PETALS, Tally, agrees, knows
 from generator.fabric.model import Fault, Problem, Status
 from generator.fabric.readings import choices
 from generator.fabric.state import Outcome
@@ -68,6 +68,7 @@ def count_problem(stated: Stated, found: Tally) -> Problem:
     for name, n in stated.kinds:
         if found.of(name) != n and n not in found.heaped(name):
             have = found.of(name) or max(found.heaped(name), default=0)
+            have = found.groups if name in PETALS else have
             have = found.meshes if name == "mesh" and found.meshes else found.spaces if name in ("sp", "mesh") else have
             return Problem(Fault.KINDS, stated.span, have=have, need=n, kind=name)
     return Problem(Fault.COUNT, stated.span, have=found.live, need=stated.total or 0)

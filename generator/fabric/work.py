@@ -114,9 +114,9 @@ class Loom(Searcher):
             )
         outcomes, tried = self._search(index, line)
         chosen = choose(outcomes)
-        if self.worked_edge and not (chosen.fits and chosen.agrees):
+        if self.worked_edge and not (chosen.fits and chosen.agrees and chosen.reading.cost == 0):
             chosen, outcomes, tried = self._from_worked(index, line, chosen, outcomes, tried)
-        self.worked_edge = []
+        self.worked_edge = self._led_on(index, line, chosen)
         self._note(index, line, chosen, outcomes, tried)
         return chosen, anew
 
