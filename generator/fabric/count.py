@@ -134,7 +134,7 @@ def _kind(name: str, n: int, found: Tally) -> bool:
     if name == "sp":
         return n == found.spaces if found.spaces else n in (found.passes, found.groups, found.live)
     if name.startswith("sp:"):
-        return found.of(name) == n or (found.of(name) == 0 and found.spaces == n)
+        return found.of(name) == n
     if name == "ch":
         return True
     if name in ("inc", "dec"):

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from generator.fabric.edge import Item
+from generator.fabric.edge import Item, in_a_row
 from generator.fabric.filet import Netter
 from generator.fabric.foresight import any_corner, corners_of, main_stitch
 from generator.fabric.ground import MOST_STEPS
@@ -182,7 +182,7 @@ class Weaver(Netter):
             return False
         self.hand.used = mark + count
         self.after_skip = True
-        self.skipped = found[0]
+        self.skipped = in_a_row(found)
         if not self.ground.foundation:
             self.begun = True
         return True

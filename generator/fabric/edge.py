@@ -50,6 +50,16 @@ class Taken(NamedTuple):
     """Kind of the stitches taken."""
 
 
+def in_a_row(taken: list[Taken]) -> Taken:
+    """Places one after the other as one; the first of them where something lies between."""
+    first, n = taken[0], 0
+    for one in taken:
+        if one.step != first.step or one.first != first.first + first.step * n:
+            return first
+        n += one.n
+    return first._replace(n=n)
+
+
 def stitches_in(items: list[Item]) -> int:
     """Counted stitches of an edge."""
     return sum(item.n for item in items if item.counted)

@@ -165,6 +165,8 @@ class Loom(Searcher):
         if shaped_anyhow(chosen):
             self.state.unsure = True
             self._go_on_from(line)
+        if status is Status.DOES_NOT_CLOSE and any(item.space for item in self.state.edge):
+            self.state.unsure = True  # where its spaces lie is not known, whatever their number
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
             self.state.edge = self.state.edge or edge
             self._go_on_from(line)
