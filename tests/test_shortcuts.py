@@ -6,6 +6,7 @@ of a repeat along a run of like stitches. All are compared, over all passages of
 
 import re
 from collections.abc import Iterator
+from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,9 @@ from generator.checks import texts
 from generator.checks.run import RULES
 from generator.fabric import repeating
 from generator.fabric import work as working
-from generator.fabric.model import Fabric
+from generator.fabric.edge import Item
+from generator.fabric.ground import Ground
+from generator.fabric.model import Course, Fabric, WorkedLine
 from generator.fabric.recalling import shelf
 from generator.fabric.recurring import Courses
 from generator.fabric.state import Settings
@@ -88,6 +91,23 @@ def test_a_line_laid_again_is_the_line_worked(name: str, monkeypatch: pytest.Mon
     nothing_recalled(monkeypatch)
     assert worked(text) == first
     assert worked(text, "\n" * 7 + text, ball + text, text + "\n" + text) == laid
+
+
+@pytest.mark.parametrize(
+    ("kind", "known"),
+    [
+        (Ground, "ring ring_first ring_chains foundation foundation_first ends foot open claimed"),
+        (Item, "kind first n step counted group start closing"),
+        (Course, "number line make forward side runs edge made used live kinds below extra shift turned cut"),
+        (
+            WorkedLine,
+            "line steps courses status made used live kinds below problem reading unusual ambiguous alternatives",
+        ),
+    ],
+)
+def test_whoever_lays_work_again_knows_all_it_holds(kind: Any, known: str) -> None:
+    """A field more: does it hold numbers or places that move (`fabric.moving`), does it decide what a line comes to?"""
+    assert " ".join(field.name for field in fields(kind)) == known
 
 
 def test_a_line_laid_again_minds_what_its_place_says() -> None:

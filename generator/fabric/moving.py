@@ -5,7 +5,8 @@ the same further on, its numbers and the places of its words moved.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from operator import attrgetter
 from typing import Any
 
 from generator.fabric.edge import Item
@@ -58,10 +59,14 @@ class Move:
 def bare(state: State) -> Bare:
     """The work between two courses without its numbers, its turning chain apart."""
     number, group = state.number, state.group
-    return (
-        _edge(state.edge, number, group), _ground(state.ground, number), state.yarn, state.started, state.rows,
-        state.turned, state.forward, state.cut, state.counts, state.made_by, state.main, state.joined, state.unsure,
-    )  # fmt: skip
+    return _edge(state.edge, number, group), _ground(state.ground, number), _flags(state)
+
+
+_FLAGS = tuple(
+    [f.name for f in fields(State) if f.name not in ("edge", "ground", "number", "group", "pending", "total")]
+)
+"""What a state holds that has no numbers in it, now and whatever it may hold one day."""
+_flags = attrgetter(*_FLAGS)
 
 
 def _edge(items: Iterable[Item], number: int, group: int) -> Bare:
@@ -109,17 +114,15 @@ class After:
 
     def here(self, state: State, pending: tuple[Step, ...], total: int) -> State:
         """The work as it is when it was `state` before."""
-        edge, _, *flags = self.left
+        edge, _, flags = self.left
         number, group = state.number + self.made, state.group + self.groups
         items = [
             Item(kind, first + number, n, step, counted, -1 if of is None else of + group, start, closing)
             for kind, first, n, step, counted, of, start, closing in edge
         ]
-        yarn, started, rows, turned, forward, cut, counts, made_by, main, joined, unsure = flags
-        return State(
-            items, self._ground(state.ground, state.number - self.number), number, group, yarn, started, rows, turned,
-            forward, cut, pending, counts, made_by, main, joined, unsure, total,
-        )  # fmt: skip
+        ground = self._ground(state.ground, state.number - self.number)
+        kept = dict(zip(_FLAGS, flags, strict=True))
+        return State(items, ground, number, group, pending=pending, total=total, **kept)
 
     def _ground(self, here: Ground, number: int) -> Ground:
         was, then = self.was, self.ground

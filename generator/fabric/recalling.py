@@ -17,7 +17,7 @@ from generator.fabric.state import State
 from generator.notation.tree import Chain, Line
 from generator.source import NOWHERE
 
-LONG = 2_000
+LONG = 500
 """Runs or stretches of edge up to which what a line came to is kept."""
 
 
@@ -42,7 +42,7 @@ class Came:
     spent: int
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=2048)
 def shelf(circumstances: Bare) -> list[Came]:
     """Where what came of these circumstances is kept; empty before."""
     return []

@@ -2,11 +2,12 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from operator import attrgetter
 from typing import Any
 
 from generator.notation.tree import Choice, Group, Option, Repeat, Stated, Step
-from generator.source import Span
+from generator.source import Span, named
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,8 +21,10 @@ class Body:
     """The same as it was read at offset 0, once for all lines that say it; None for one read where it stands."""
 
 
+@lru_cache(maxsize=4096)
 def moved(body: Body, by: int) -> Body:
-    """A body with all its places moved on by so many characters."""
+    """A body with all its places moved on by so many characters. Remembered: what stands before a change in a text that
+    is followed is at the same place at every save."""
     stated = body.stated
     if stated is not None:
         stated = Stated(*_values(stated, by))
@@ -30,7 +33,8 @@ def moved(body: Body, by: int) -> Body:
 
 
 def _span(span: Span, by: int) -> Span:
-    return Span(span.start + by, span.end + by)
+    start, end = span
+    return named(Span, (start + by, end + by))
 
 
 def _steps(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:

@@ -32,13 +32,13 @@ def undressed(text: str) -> str:
     row = _row(text)
     if row is not None:
         return row
-    plain = _PICTURE.sub(lambda m: " " * len(m[0]), text)
+    plain = text if text.isascii() else _PICTURE.sub(lambda m: " " * len(m[0]), text)
     lead = _BULLET.match(plain)
     start = lead.end() if lead else 0
     if start and not _sure(plain, start):
         start = 0
     plain = " " * start + plain[start:]
-    return _without_bold(plain)
+    return _without_bold(plain) if "*" in plain or "_" in plain else plain
 
 
 def _sure(text: str, start: int) -> bool:

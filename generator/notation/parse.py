@@ -76,7 +76,7 @@ class Reader:
                 "line-too-long", f"this line has {len(text)} characters; {LONGEST_LINE} is the most that is read", span
             )
             return Line(span, steps=(Unread(span, text[:80]),))
-        if depth(text) > DEEPEST:
+        if _too_deep(text):
             return Line(span, steps=(Unread(span, text[:80]),))
         if _SCHEME.match(text):
             return Line(span, steps=(Remark(span, text.strip(), "note"),))
@@ -143,13 +143,15 @@ DEEPEST = 6
 """Brackets within brackets that are read; print has three at most."""
 
 
-def depth(text: str) -> int:
-    """How deep the brackets of a line open, never mind of which kind."""
+def _too_deep(text: str) -> bool:
+    """Whether the brackets of a line open deeper than is read, never mind of which kind."""
+    if sum(map(text.count, "([{")) <= DEEPEST:
+        return False
     open_now = most = 0
     for bracket in _BRACKETS.findall(text):
         open_now = open_now + 1 if bracket in "([{" else max(0, open_now - 1)
         most = max(most, open_now)
-    return most
+    return most > DEEPEST
 
 
 def read_lines(source: Source, span: Span, context: Context) -> Checked[tuple[Line, ...]]:
