@@ -9,8 +9,10 @@ _Shape = list[tuple[str, int, bool]]
 def begun_alike(edge: list[Item], group: int) -> bool:
     """Give the stitches a round begins with the number `group` where they are shaped like the first group behind them,
     all of them at the beginning or one half of them at the round's end; whether they were."""
+    if not edge or not edge[0].start or edge[0].group >= 0:
+        return False
     members = _first_group(edge)
-    if not edge or not edge[0].start or edge[0].group >= 0 or len(members) < 3:
+    if len(members) < 3:
         return False
     shape = _shape(members)
     for before in range(len(shape)):

@@ -5,7 +5,7 @@ the same further on, its numbers and the places of its words moved.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any
 
@@ -62,11 +62,11 @@ def bare(state: State) -> Bare:
     return _edge(state.edge, number, group), _ground(state.ground, number), _flags(state)
 
 
-_FLAGS = tuple(
-    [f.name for f in fields(State) if f.name not in ("edge", "ground", "number", "group", "pending", "total")]
-)
-"""What a state holds that has no numbers in it, now and whatever it may hold one day."""
-_flags = attrgetter(*_FLAGS)
+_MOVING = ("edge", "ground", "number", "group", "pending", "total")
+_PLACES = tuple([list(State.__slots__).index(name) for name in _MOVING])
+"""Where in a state stands what is told apart, because it has numbers in it or is known otherwise."""
+_flags = attrgetter(*[name for name in State.__slots__ if name not in _MOVING])
+"""All else that a state holds, now and whatever it may hold one day."""
 
 
 def _edge(items: Iterable[Item], number: int, group: int) -> Bare:
@@ -121,8 +121,10 @@ class After:
             for kind, first, n, step, counted, of, start, closing in edge
         ]
         ground = self._ground(state.ground, state.number - self.number)
-        kept = dict(zip(_FLAGS, flags, strict=True))
-        return State(items, ground, number, group, pending=pending, total=total, **kept)
+        values = list(flags)
+        for place, value in zip(_PLACES, (items, ground, number, group, pending, total), strict=True):
+            values.insert(place, value)
+        return State(*values)
 
     def _ground(self, here: Ground, number: int) -> Ground:
         was, then = self.was, self.ground

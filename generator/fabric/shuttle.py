@@ -6,6 +6,7 @@ from generator.fabric.after import covered_by_extra, in_rows, places_used, sprea
 from generator.fabric.asking import (
     begins,
     bridged,
+    by_itself,
     ends,
     finishes,
     founded,
@@ -19,7 +20,7 @@ from generator.fabric.edging import ground_after
 from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.likeness import begun_alike
-from generator.fabric.lower import at_hand, course_named, named_anywhere
+from generator.fabric.lower import at_hand, course_named
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
 from generator.fabric.state import Outcome, Settings, State
@@ -88,10 +89,9 @@ class Shuttle:
         if line is not None and not state.started:
             body = founded(body)
         spiral = not state.rows and Join not in map(type, body) and self.settings.rounds != "joined"
-        standing = course_named(body)
-        if standing and (deeper := self._edge_of(standing)):
-            edge = deeper
-        if named_anywhere(body):
+        if not by_itself(body):
+            standing = course_named(body)
+            edge = (self._edge_of(standing) if standing else None) or edge
             level = settings.level
             body = at_hand(body, lambda number: not level and number != standing and self._edge_of(number) is not None)
         weaver = _weaver(edge, state, settings, spiral)
