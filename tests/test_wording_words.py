@@ -179,5 +179,5 @@ def test_what_belongs_together_stays_on_one_line() -> None:
 def test_places_have_all_their_fields_said() -> None:
     """A field added to Target must be said somewhere: this list is what `where` knows."""
     assert {field.name for field in fields(Target)} == {
-        "how", "noun", "count", "kind", "size", "nth", "every", "leave", "loop", "below", "spaces", "chains", "side", "implied",
+        "how", "noun", "count", "kind", "size", "nth", "every", "leave", "loop", "below", "course", "spaces", "chains", "side", "implied",
     }  # fmt: skip

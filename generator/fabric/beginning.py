@@ -1,5 +1,6 @@
 """How a course begins: starting chains, slip stitches to the next place, yarns joined in, the other side of a chain."""
 
+from generator.fabric.asking import flat
 from generator.fabric.edge import Item, Taken
 from generator.fabric.foresight import chains_of, stitches_of
 from generator.fabric.hand import Hand
@@ -7,10 +8,12 @@ from generator.fabric.model import Into, Role, Run
 from generator.fabric.seek import Seeker
 from generator.notation.tree import (
     Chain,
+    Group,
     How,
     Mesh,
     Noun,
     OtherSide,
+    Step,
     Target,
     Work,
     Yarn,
@@ -49,6 +52,7 @@ class Beginner(Seeker):
                 if step.n >= 3:
                     first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
                     self.lay("ch", first, step.n, counted=False)
+                    self.leave_pending(self.rest)
                     return True
                 if step.n == 2 and self.settings.rows and kind.identity == "sc" and 1 in chains_of(self.body):
                     first = self.emit("ch", 2, None, step.span, into=Into.AIR)
@@ -81,6 +85,18 @@ class Beginner(Seeker):
                 self._span()
             self.begun = True
         return True
+
+    def leave_pending(self, steps: tuple[Step, ...]) -> None:
+        """`Sl st in next sp, ch 5, *sc in next sp, ch 5; rep from * around`: the slip stitch has taken the first space."""
+        first = next((s for s in flat(steps) if isinstance(s, Work | Group)), None)
+        if (
+            self.pending_space
+            and first is not None
+            and first.target.how is How.NEXT
+            and first.target.noun is Noun.SPACE
+        ):
+            self.place = self.hand.space()
+            self.pending_space = False
 
     def _space_after(self, extra: int) -> int:
         """Chains beyond the height of the stitch make a space behind it; a single one only where the course makes

@@ -149,7 +149,10 @@ class Weaver(Netter):
         target = step.target
         if target.how is How.FROM_HOOK:  # `starting in 3rd ch from hook` skips the chains before it
             target = Target(noun=Noun.CHAIN, count=target.nth - 1)
-        if step.behind or (target.how is How.FIRST and self.place is not None and self._only_start()):
+        count = target.count
+        if target.how is How.FIRST and self.place is not None and self._only_start():
+            count -= 1  # the beginning chain stands on the first of them
+        if step.behind or not count:
             return True
         if target.noun in (Noun.SPACE, Noun.CORNER):
             for _ in range(target.count):
@@ -168,7 +171,6 @@ class Weaver(Netter):
             self.skipped = chains[-1]
             self.begun = self.begun or not self.ground.foundation
             return True
-        count = target.count
         mark = self.hand.used
         found = self.hand.stitches(count, target.kind) or self.hand.stitches(count)
         if found is None and self.settings.each != 2:

@@ -29,6 +29,8 @@ def needs(steps: tuple[Step, ...]) -> int:
             pass
         elif isinstance(step, Skip) and step.target.noun in (Noun.STITCH, Noun.CHAIN) and step.target.how is How.NEXT:
             total += step.target.count
+        elif isinstance(step, Skip) and step.target.how is How.FIRST:
+            total += step.target.count - 1  # a beginning chain may stand on the first
         elif isinstance(step, Skip) and step.target.how in (How.LAST,):
             total += 1
         elif isinstance(step, Group):

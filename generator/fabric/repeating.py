@@ -71,6 +71,10 @@ class Repeater(Retracer):
         return True
 
     def _repeat_to_end(self, step: Repeat) -> bool:
+        if self.depth == 0 and isinstance(step.steps[0], Chain) and self.rest and isinstance(self.rest[0], Chain):
+            self.leave_pending(
+                step.steps
+            )  # `sl st in 1st sp, *ch 4, sc in next sp; rep from * around, ending with ch 4`
         per, left = needs(step.steps), self.hand.stitches_left()
         need = step.times.leave or (self.rest_needs() if self.depth == 0 else 0)
         hung = last_chains(self.rest, self.settings.rows) if self.depth == 0 else 0

@@ -1,5 +1,7 @@
 """Chains, meshes and places passed over."""
 
+from dataclasses import replace
+
 from generator.notation.anynumber import any_number
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
@@ -140,7 +142,10 @@ def skips(c: Cursor, memory: Memory) -> list[Step] | None:
         c.take()
         return [Remark(c.span(begin), "", "skip")]
     mark = c.i
+    first = c.peek(int(c.peek().value == "the")).value == "first"
     target = read_place(c, bare=True)
+    if target is not None and first and target.noun is Noun.STITCH and target.count > 1 and not target.below:
+        target = replace(target, how=How.FIRST)  # counted from the very edge, where a chain may stand on the first
     if target is None:
         c.i = mark
         n = 1

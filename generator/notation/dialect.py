@@ -8,7 +8,7 @@ _US = re.compile(
     re.IGNORECASE,
 )
 _UK = re.compile(
-    r"(?:\b|\d)htr(?:\b|\d?tog)|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bdtr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
+    r"(?:\b|\d)h(?:\. ?| )?tr(?:\b|\d?tog)|\bs\. ?s\.|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bd(?:\. ?| )?tr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
     re.IGNORECASE,
 )
 _UK_CHAIN = re.compile(

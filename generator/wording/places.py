@@ -124,7 +124,8 @@ def _place(target: Target, scene: Scene, each: int) -> str:
         case How.SAME:
             return voice.say("where-same", one=one)
         case How.FIRST:
-            return voice.say("where-first", one=one)
+            phrase = "where-first" if target.count == 1 else "where-first-many"
+            return voice.say(phrase, one=one, many=many, n=target.count)
         case How.LAST:
             return voice.say("where-last", one=one)
         case How.ANY:
