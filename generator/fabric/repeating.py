@@ -71,7 +71,8 @@ class Repeater(Retracer):
         return True
 
     def _repeat_to_end(self, step: Repeat) -> bool:
-        if self.depth == 0 and isinstance(step.steps[0], Chain) and self.rest and isinstance(self.rest[0], Chain):
+        opening = (*step.steps[:1], *self.rest[:1])
+        if not self.begun and self.depth == 0 and len(opening) == 2 and all(isinstance(s, Chain) for s in opening):
             self.leave_pending(
                 step.steps
             )  # `sl st in 1st sp, *ch 4, sc in next sp; rep from * around, ending with ch 4`

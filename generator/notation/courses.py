@@ -4,19 +4,12 @@ from dataclasses import replace
 
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
-from generator.notation.multiples import plain
-from generator.notation.phrases import LENGTHS, clause_word, fraction, rest_of_clause
+from generator.notation.phrases import clause_word, rest_of_clause
 from generator.notation.times import read_times
 from generator.notation.tree import (
     Again,
     Along,
-    How,
-    Measure,
-    Repeat,
     Step,
-    Target,
-    Times,
-    Work,
     Yarn,
 )
 from generator.notation.untils import Until, changes, read_until
@@ -212,97 +205,6 @@ def _ending_round(c: Cursor) -> bool:
         return True
     c.i = mark
     return False
-
-
-_STRAIGHT = ("straight", "evenly", "plain", "even")
-
-
-def _rounds_straight(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
-    """`work 1 round straight`, `3 rounds even`: so many courses of the stitch at hand."""
-    if not (c.peek().type == "number" and c.word("round", "row", ahead=1) and c.peek(2).value in _STRAIGHT):
-        return None
-    n, c.i = c.peek().n, c.i + 3
-    each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
-    again: list[Step] = [Again(c.span(begin), (), 1, n - 1)] if n > 1 else []
-    return [each, *again]
-
-
-def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
-    """`Work even for 5 rnds`, `work even until piece measures 10 cm`, `sc evenly around`, `work straight`."""
-    begin = c.i
-    c.skip_words("work", "and", "continue", "continuing")
-    if counted := _rounds_straight(c, begin, memory):
-        return counted
-    if c.i and c.tokens[c.i - 1].value == "work" and (whole := _in_stitch(c, begin, memory)):
-        return whole
-    if c.i and c.tokens[c.i - 1].value == "work" and (leave := _to_the_last(c)) is not None:
-        return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH, leave=leave))]
-    if c.word("evenly") or c.peek().value in ("straight",):
-        c.take()
-        c.skip_words("in", "pattern", "as", "on", "these", "st", "the", "established")
-        if c.peek().type == "stitch":
-            memory.stitch = plain(c.take().value)
-        if c.word("over"):
-            c.take()
-        if c.peek().type == "number" and (c.peek(1).type == "stitch" or c.word("st", ahead=1)):
-            c.i += 2  # `even on 25 sc`: how many there are is known
-        c.skip_words("for", "in", "pattern", "work")
-        if c.word("until", "to"):
-            return [Measure(c.span(begin), read_until(c).length_mm)]
-        if c.peek().type in ("number", "fraction", "decimal") and c.peek(1).value in LENGTHS:
-            token = c.take()
-            value = (
-                float(token.n)
-                if token.type == "number"
-                else fraction(token.value)
-                if token.type == "fraction"
-                else float(token.value)
-            )
-            return [Measure(c.span(begin), value * LENGTHS[c.take().value])]
-        if c.peek().type == "number":
-            n = c.take().n
-            c.skip_words("more", "row", "round")
-            each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
-            return (
-                [Repeat(c.span(begin), (each,), Times(1), 0, ""), Again(c.span(begin), (), 1, n - 1)]
-                if n > 1
-                else [each]
-            )
-        if c.word("around", "across"):
-            c.take()
-        return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
-    c.i = begin
-    return None
-
-
-def _in_stitch(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
-    """`work in sc`, `work in d c across`: one in each."""
-    ends = c.peek(2).type in ("sign", "end") or c.word("around", "across", "inc", "dec", "over", "for", ahead=2)
-    if not c.word("in") or c.peek(1).type != "stitch" or not ends:
-        return None
-    c.take()
-    memory.stitch = plain(c.take().value)
-    if c.word("around", "across"):
-        c.take()
-    elif c.sequence("over", "all", "st"):
-        pass
-    return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
-
-
-def _to_the_last(c: Cursor) -> int | None:
-    """`work to last 2 sts`, `work across to last sc`: how many are left, taken; None when the words say something else."""
-    mark = c.i
-    c.skip_words("across", "along")
-    if not c.word("to") or not c.word("last", ahead=1):
-        c.i = mark
-        return None
-    c.i += 2
-    n = c.take().n if c.peek().type == "number" else 1
-    if c.peek().type != "stitch" and not c.word("st"):
-        c.i = mark
-        return None
-    c.take()
-    return n
 
 
 def edging(c: Cursor, memory: Memory) -> list[Step] | None:

@@ -8,7 +8,7 @@ from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, skips
 from generator.notation.colourwork import coloured, taken_up
 from generator.notation.commencing import commences
-from generator.notation.courses import again, edging, evenly
+from generator.notation.courses import again, edging
 from generator.notation.cursor import Cursor
 from generator.notation.directions import direction
 from generator.notation.groups import as_parts, place_first
@@ -26,6 +26,7 @@ from generator.notation.seams import LAYERED, seam, taken_along, through_layers
 from generator.notation.shaping import extra
 from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
+from generator.notation.straight import evenly
 from generator.notation.telling import Telling
 from generator.notation.tokens import Token
 from generator.notation.tree import (
