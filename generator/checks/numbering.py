@@ -1,7 +1,20 @@
 """The numbers of rounds and rows: what lies between one label and the one before it."""
 
+import re
+
+from generator.checks import steps
 from generator.checks.product import At, Product
-from generator.notation.tree import Word
+from generator.notation.tree import Again, Measure, Remark, Word
+
+
+def to_length(at: At) -> bool:
+    """Whether a line is worked until something measures so much: its last round has no number then."""
+    again = any(step.until_length_mm > 0 for step in steps.find(Again, at.worked.steps))
+    told = any(_TO_LENGTH.search(remark.words) for remark in steps.find(Remark, at.worked.steps))
+    return again or told or steps.has(Measure, at.worked.steps)
+
+
+_TO_LENGTH = re.compile(r"\b(?:until|till)\b.*\b(?:measures?|long|deep|high|tall)\b", re.IGNORECASE)
 
 
 def last_number(product: Product, at: At) -> int | None:

@@ -18,10 +18,14 @@ from generator.fabric.stretching import stretched
 from generator.notation.tree import (
     Again,
     How,
+    Join,
     Line,
     Measure,
+    Noun,
     Shape,
     Step,
+    Target,
+    Turn,
     Word,
     Work,
     Yarn,
@@ -147,5 +151,15 @@ class Planner(Shuttle):
         named = before if works(before) else (*self.history, *parts)[-1] if self.history or parts else ()
         if not named:
             return []
+        named = _evenly(named)
         more = round(step.length_mm * self.settings.rows_per_mm) - len(self.courses) - len(parts)
         return [named] * max(1, min(more, MOST_COURSES))
+
+
+def _evenly(course: tuple[Step, ...]) -> tuple[Step, ...]:
+    """A first row or round, which is worked into a chain or a ring, as it goes on: its stitch into each stitch."""
+    worked = [step for step in course if isinstance(step, Work)]
+    if not any(work.target.how is How.FROM_HOOK or work.target.noun in (Noun.CHAIN, Noun.RING) for work in worked):
+        return course
+    ends = tuple(step for step in course if isinstance(step, (Join, Turn)))
+    return Work(worked[-1].span, worked[-1].stitch, 1, Target(How.EACH)), *ends

@@ -26,6 +26,7 @@ from collections.abc import Iterator
 
 from generator.checks import say
 from generator.checks.claim import owned
+from generator.checks.pairing import CLOSES, lonely, odd_asterisks
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 from generator.source import Span
@@ -45,8 +46,6 @@ Rnd 2: 2 sc in each st around (12)
 Rnd 3: (sc in next st, inc) 6 times (18)
 """
 
-_CLOSES = {")": "(", "]": "[", "}": "{"}
-_BRACKET = re.compile(r"[()\[\]{}]")
 _BACK = re.compile(r"\b(?:rep(?:eat)?|from)\s+(?:from\s+)?\*", re.IGNORECASE)
 
 
@@ -55,7 +54,7 @@ def check(product: Product) -> Iterator[Finding]:
     unread = {at.span: problem.span for at, problem in owned(product, RULE)}
     for at in product.lines():
         text = product.words(at.span)
-        place = _lonely(text)
+        place = lonely(text)
         back = _BACK.search(text) if "*" in text else None
         if place is not None:
             span = Span(at.span.start + place, at.span.start + place + 1)
@@ -64,7 +63,7 @@ def check(product: Product) -> Iterator[Finding]:
             span = Span(at.span.start + back.start(), at.span.start + back.end())
             message = f"{say.quote(back[0])}: the line has no `*` before it"
             yield Finding(RULE, SEVERITY, message, span, fits="put `*` where the repeat begins")
-        elif not product.bare and _odd_asterisks(text):
+        elif not product.bare and odd_asterisks(text):
             star = at.span.start + text.rindex("*")
             message = f"there are {text.count('*')} asterisks, so one has no partner"
             yield Finding(
@@ -76,25 +75,6 @@ def check(product: Product) -> Iterator[Finding]:
             )
 
 
-def _odd_asterisks(text: str) -> bool:
-    """Three or five single asterisks; `rep from * to *` and `**` have their own grammar."""
-    usual = "**" in text or re.search(r"(?:from|between)\s+\*\s*(?:to|and)\s+\*", text, re.IGNORECASE)
-    return text.count("*") % 2 == 1 and text.count("*") > 1 and not usual
-
-
 def _partner(sign: str) -> str:
-    pairs = {**_CLOSES, **{o: c for c, o in _CLOSES.items()}}
-    return f"a `{pairs[sign]}` where it {'begins' if sign in _CLOSES else 'ends'}"
-
-
-def _lonely(text: str) -> int | None:
-    opened: list[int] = []
-    for found in _BRACKET.finditer(text):
-        i, sign = found.start(), found[0]
-        if sign not in _CLOSES:
-            opened.append(i)
-        elif opened and text[opened[-1]] == _CLOSES[sign]:
-            opened.pop()
-        elif opened or not re.fullmatch(r"\s*[\w.,–-]{1,8}", text[:i]):  # `1)` and `a)` are list numbers
-            return opened[-1] if opened else i
-    return opened[-1] if opened else None
+    pairs = {**CLOSES, **{o: c for c, o in CLOSES.items()}}
+    return f"a `{pairs[sign]}` where it {'begins' if sign in CLOSES else 'ends'}"

@@ -24,9 +24,11 @@ common practice, no source
 from collections.abc import Iterator
 
 from generator.checks import say, steps
+from generator.checks.numbering import missing_before, to_length
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Label, Severity
-from generator.notation.tree import Again, Along, Group, Measure, Noun, Work
+from generator.fabric.model import Make
+from generator.notation.tree import Along, Group, Noun, Work
 
 RULE = "measure-then-count"
 SEVERITY = Severity.WARNING
@@ -65,24 +67,30 @@ Fasten off
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at the line that needs the count."""
+    """Speaks at the line that needs the count, or whose own number rests on it."""
     for _part, lines in product.parts():
         open_end: At | None = None
+        numbered = False
         for at in lines:
             stated = at.line.stated
             if open_end and _along_side(at) and stated and stated.total is not None:
-                message = f"how many rows {say.name(open_end)} takes is the maker's gauge, here exactly {stated.total} are needed"
-                labels = (Label(open_end.span, "worked to a length"),)
-                yield Finding(
-                    RULE, SEVERITY, message, at.span, fits="give the number of rows too, or a multiple", labels=labels
+                yield _finding(
+                    open_end, at, f"here exactly {stated.total} are needed", "give the number of {}s too, or a multiple"
                 )
-            if _to_length(at):
-                open_end = at
+            elif open_end and not numbered and at.label.numbers:
+                numbered = True
+                if missing_before(product, at):
+                    fits = "call it `Next {0}`, or give the number of {0}s too"
+                    yield _finding(open_end, at, f"so nobody can tell which is {say.name(at)}", fits)
+            if to_length(at):
+                open_end, numbered = at, False
 
 
-def _to_length(at: At) -> bool:
-    again = any(step.until_length_mm > 0 for step in steps.find(Again, at.worked.steps))
-    return again or steps.has(Measure, at.worked.steps)
+def _finding(open_end: At, at: At, message: str, fits: str) -> Finding:
+    noun = "row" if any(course.make is Make.ROW for course in open_end.courses) else "round"
+    said = f"how many {noun}s {say.name(open_end)} takes is the maker's gauge, {message}"
+    labels = (Label(open_end.span, "worked to a length"),)
+    return Finding(RULE, SEVERITY, said, at.span, fits=fits.format(noun), labels=labels)
 
 
 def _along_side(at: At) -> bool:

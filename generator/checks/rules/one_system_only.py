@@ -77,7 +77,12 @@ def check(product: Product) -> Iterator[Finding]:
                 hits.append((match, passage.at(*match.span())))
     if hits:
         match, span = hits[0]
-        more = f", and {len(hits) - 1} more" if len(hits) > 1 else ""
+        others = len(hits) - 1
+        more = (
+            f", nor {'has' if others == 1 else 'have'} {say.plural(others, 'other length')} the other unit"
+            if others
+            else ""
+        )
         metric = match[2].lower() == "cm"
         mm = quantities.millimetres(f"{match[1]} {match[2]}")
         other = length(mm, System.IMPERIAL if metric else System.METRIC) if mm else ""

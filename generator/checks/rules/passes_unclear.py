@@ -25,6 +25,7 @@ import re
 from collections.abc import Iterator
 
 from generator.checks import proving, say, steps, texts
+from generator.checks.pairing import broken
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Fix, Severity
 from generator.notation.tree import Repeat
@@ -66,7 +67,7 @@ _PASSES = re.compile(
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at the number of times, and says which reading was taken."""
     for at, match in texts.in_lines(product, _PASSES, "time", "twice"):
-        if at.problem is not None:
+        if at.problem is not None or broken(product.words(at.span), product.bare):
             continue
         said = (match["n"] or match["w"]).lower()
         number = int(said) if said.isdigit() else _WORDS[said]

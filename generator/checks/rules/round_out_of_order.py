@@ -24,6 +24,7 @@ common practice, no source
 from collections.abc import Iterator
 
 from generator.checks import say
+from generator.checks.numbering import to_length
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Label, Severity
 from generator.fabric.model import Fault
@@ -51,7 +52,7 @@ TOLD_WITH_ROUND = (Fault.SHORT, Fault.OVER, Fault.FIT)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks at the label that is out of step; counting starts anew from there.
 
-    A gap before a round that doesn't come out is told with that round.
+    A gap before a round that doesn't come out is told with that round; one after work to a length has its own rule.
     """
     for _part, lines in product.parts():
         last: At | None = None
@@ -68,7 +69,10 @@ def check(product: Product) -> Iterator[Finding]:
                 yield ran
             first = at.label.numbers[0]
             # A part may begin with 2, its ring or chain being the first; 1 again begins a new section.
-            told = at.problem is not None and at.problem.fault in TOLD_WITH_ROUND and first > number + 1
+            told = first > number + 1 and (
+                (at.problem is not None and at.problem.fault in TOLD_WITH_ROUND)
+                or any(to_length(between) for between in labelled[labelled.index(last) if last else 0 : index])
+            )
             if number and first not in (number + 1, 1) and not told:
                 yield _finding(product, at, last, number, first)
                 # One wrong number among right ones: the next line shows what this one should have been.

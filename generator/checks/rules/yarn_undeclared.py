@@ -23,7 +23,8 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import say, steps
+from generator.checks import say
+from generator.checks.palette import undeclared, unused
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
 from generator.notation.tree import Yarn
@@ -70,18 +71,16 @@ Fasten off
 
 def check(product: Product) -> Iterator[Finding]:
     """Speaks once for each undeclared yarn, with what is worked in it."""
-    if not product.header.yarns:
-        return
-    known = {name.lower() for yarn in product.header.yarns for name in (yarn.key, yarn.colour)}
-    met: set[str] = set()
-    for at in product.lines():
-        for yarn in steps.find(Yarn, at.worked.steps):
-            name = yarn.name.lower()
-            if name and name not in known and name not in met:
-                met.add(name)
-                keys = ", ".join(y.key for y in product.header.yarns)
-                message = f"the yarn {say.quote(_as_written(product, yarn))} is used but not listed{_amount(product, yarn.name)}"
-                yield Finding(RULE, SEVERITY, message, yarn.span, fits=f"add it under `yarns:`, which has {keys}")
+    idle = unused(product)
+    keys = ", ".join(yarn.key for yarn in product.header.yarns)
+    fits = f"add it under `yarns:`, which has {keys}"
+    if len(idle) == 1:
+        fits = f"{idle[0].key} ({idle[0].colour}), which is listed and never used; or {fits}"
+    for yarn in undeclared(product):
+        message = (
+            f"the yarn {say.quote(_as_written(product, yarn))} is used but not listed{_amount(product, yarn.name)}"
+        )
+        yield Finding(RULE, SEVERITY, message, yarn.span, fits=fits)
 
 
 def _as_written(product: Product, yarn: Yarn) -> str:

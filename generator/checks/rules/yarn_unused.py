@@ -21,13 +21,11 @@ Source
 common practice, no source
 """
 
-import re
 from collections.abc import Iterator
 
-from generator.checks import steps, texts
+from generator.checks.palette import undeclared, unused
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
-from generator.notation.tree import Yarn
 
 RULE = "yarn-unused"
 SEVERITY = Severity.WARNING
@@ -70,23 +68,11 @@ Fasten off
 
 
 def check(product: Product) -> Iterator[Finding]:
-    """Speaks at the list's entry. A single yarn need not be named in the lines."""
-    yarns = product.header.yarns
-    if len(yarns) < 2 or not product.lines():
+    """Speaks at the list's entry. Where a yarn is used that isn't listed, this one is offered there instead."""
+    idle = unused(product)
+    if len(idle) == 1 and any(undeclared(product)):
         return
-    used = {yarn.name.lower() for at in product.lines() for yarn in steps.find(Yarn, at.worked.steps)}
-    used |= {run.yarn.lower() for part in product.fabric.parts for c in part.courses for run in c.runs}
-    if "" in used:  # what is worked before any yarn is named is worked in the first
-        used.add(yarns[0].key.lower())
-    words = " ".join(passage.text for passage in texts.passages(product))
-    for yarn in yarns:
-        if yarn.key.lower() in used or yarn.colour.lower() in used:
-            continue
-        told = re.search(rf"\b(?i:in|with|using|and|of|to|join|yarn|colou?r)\s+{re.escape(yarn.key)}\b", words) or (
-            yarn.colour and re.search(rf"\b{re.escape(yarn.colour)}\b", words, re.IGNORECASE)
-        )
-        if not told:
-            message = f"yarn {yarn.key} ({yarn.colour}) is listed and never used"
-            yield Finding(
-                RULE, SEVERITY, message, product.place(f"yarns.{yarn.key}"), fits="take it out, or say where it is used"
-            )
+    for yarn in idle:
+        message = f"yarn {yarn.key} ({yarn.colour}) is listed and never used"
+        place = product.place(f"yarns.{yarn.key}")
+        yield Finding(RULE, SEVERITY, message, place, fits="take it out, or say where it is used")
