@@ -20,8 +20,16 @@ PLAN = ".taking-its-place"
 
 
 def beside(site: Path, suffix: str) -> Path:
-    """A name beside the site's, hidden, on the same disk."""
-    return site.parent / f".{site.name}{suffix}"
+    """A hidden name on the same disk: beside the site, or in it where the site is a disk or a folder of another's."""
+    real = site.resolve()
+    return real / f".site{suffix}" if _apart(real) else real.parent / f".{real.name}{suffix}"
+
+
+def _apart(site: Path) -> bool:
+    """Whether nothing can be moved, or laid, from beside a site into it."""
+    if not site.is_dir():
+        return False
+    return site.stat().st_dev != site.parent.stat().st_dev or not os.access(site.parent, os.W_OK)
 
 
 def tidy(site: Path) -> None:

@@ -13,6 +13,7 @@ from typing import Any
 from generator.diagnostics.record import Finding, Severity
 from generator.pages.amounts import Both
 from generator.pages.records import Card, Picture
+from generator.publish import folders
 from generator.publish.steps import Step
 from generator.source import Source
 
@@ -91,7 +92,10 @@ def ours(site: Path) -> bool:
     if not site.exists():
         return True
     names = {place.name for place in site.iterdir()}
-    return FILE in names or names <= {".gitignore", ".gitkeep"}
+    return FILE in names or names <= {
+        *folders.KEPT,
+        *(folders.beside(site, one).name for one in (folders.NEW, folders.OLD)),
+    }
 
 
 def write(site: Path, entries: Mapping[str, Entry]) -> None:

@@ -105,3 +105,31 @@ def test_what_nobody_named_is_swept_away(tmp_path: Path) -> None:
     (content / "static/own/mark.txt").unlink()
     assert made(content, site).removed == 1 and not (site / "own").exists()
     assert sorted(p.name for p in tmp_path.iterdir()) == ["content", "site"]
+
+
+@pytest.mark.parametrize("first", [False, True])
+def test_a_site_that_is_a_disk_of_its_own_is_built_inside(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, first: bool
+) -> None:
+    """As a mounted folder, or one of a web server's whose parent is not ours to write to."""
+    monkeypatch.setattr(folders, "_apart", Path.is_dir)
+    content, site = studio(tmp_path, {"one": pattern()}), tmp_path / "site"
+    site.mkdir()
+    if not first:
+        made(content, site)
+        (content / "patterns/one/one.md").write_text(pattern("Changed"))
+    (site / ".site.new/half").mkdir(parents=True)
+    report = made(content, site)
+    assert (report.ok and "Changed" in (site / "index.html").read_text()) or first
+    assert not [place for place in site.iterdir() if place.name.startswith(".site")]
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["content", "site"]
+
+
+def test_a_site_behind_a_link_stays_behind_it(tmp_path: Path) -> None:
+    content, site = studio(tmp_path, {"one": pattern()}), tmp_path / "site"
+    (tmp_path / "elsewhere/www").mkdir(parents=True)
+    site.symlink_to(tmp_path / "elsewhere/www", target_is_directory=True)
+    for _ in range(2):
+        assert made(content, site).ok
+    assert site.is_symlink() and (tmp_path / "elsewhere/www/index.html").exists()
+    assert sorted(p.name for p in (tmp_path / "elsewhere").iterdir()) == ["www"]
