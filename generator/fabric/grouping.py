@@ -101,7 +101,8 @@ class Grouper(Stitcher):
         """`sc in each st around, working (2 sc, ch 2, 2 sc) in each corner sp`: along the edge, and at every such
         space what is worked there."""
         hand = self.hand
-        if corner.target.noun is Noun.CORNER and not any(i.space for i in hand.items):
+        named = corner.target.noun is Noun.CORNER or corner.target.kind
+        if named and not any(i.space for i in hand.items):
             return self._each_with_corner_stitches(each, corner)
         size = corner.target.size
         if not size and corner.target.noun is Noun.CORNER:

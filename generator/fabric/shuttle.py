@@ -25,7 +25,9 @@ from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
 from generator.fabric.state import Outcome, Settings, State
 from generator.notation.tree import (
+    ANY_LENGTH,
     Chain,
+    Foundation,
     Join,
     Line,
     Stay,
@@ -231,6 +233,7 @@ class Shuttle:
         state.ground = (
             weaver.ground if founding or not weaver.begun else ground_after(weaver.ground, weaver.runs, edge, rows)
         )
+        state.endless = state.endless or any(isinstance(s, Foundation) and s.multiple == ANY_LENGTH for s in body)
         state.started = state.started or bool(weaver.runs)
         state.rows = rows if weaver.begun else state.rows
         state.turned = turns or (weaver.turned and not turns)

@@ -54,6 +54,8 @@ class State:
     unsure: bool = False
     """The edge is not what the pattern means (a line before could not be worked): nothing is proved from it."""
     total: int = 0
+    endless: bool = False
+    """It stands on a chain of any length: no count of it can be checked, and what the chain has over is nobody's fault."""
 
     def copied(self) -> "State":
         """A copy to work on."""

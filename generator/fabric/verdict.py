@@ -86,10 +86,16 @@ def ambiguous(line: Line, chosen: Outcome, outcomes: list[Outcome]) -> str:
     return ""
 
 
+_OF_LENGTH = (Fault.FIT, Fault.OVER, Fault.SHORT, Fault.COUNT, Fault.KINDS)
+"""What may come of a chain that is longer or shorter than the pattern's repeat asks for."""
+
+
 def judge(line: Line, chosen: Outcome, unsure: bool, lost: set[str]) -> tuple[Status, Problem | None]:
     """What a line comes to, and what is wrong with it. `unsure`: the edge below is not what the pattern means; `lost`:
     numbers of courses that were not understood."""
     status, problem = _verdict(line, chosen, lost)
+    if chosen.state.endless and (problem is None or problem.fault in _OF_LENGTH):
+        return Status.WORKED, None
     if unsure and status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):
         # What lies below could not be worked, so nothing can be held against this line.
         counted = line.stated is not None and (line.stated.total is not None or line.stated.kinds)

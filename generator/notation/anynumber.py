@@ -1,7 +1,7 @@
 """A foundation of any length that fits: `ch a multiple of 6 + 2`, `chain an even number (mine was 24)`."""
 
 from generator.notation.cursor import Cursor
-from generator.notation.tree import Foundation, Step
+from generator.notation.tree import ANY_LENGTH, Foundation, Step
 
 REPEATS = 10
 """Repeats that stand for any number of them, where the text names no length of its own."""
@@ -63,3 +63,28 @@ def _own_length(c: Cursor) -> int:
         return n
     c.i = mark
     return 0
+
+
+SOME_LENGTH = 101
+"""Chains that stand for as many as one likes: long enough to show a pattern, and no printed count is likely to be met."""
+_LENGTH = ("length", "long")
+_TO_LENGTH = (
+    "of", "a", "as", "the", "any", "for", "to", "desired", "required", "necessary", "proper", "st", "in", "your", "that",
+    "slightly", "longer", "than", "little", "about",
+)  # fmt: skip
+
+
+def any_length(c: Cursor, begin: int) -> list[Step] | None:
+    """`make a ch of desired length`, `a chain the length required`, `chain for length desired`: as long as one likes."""
+    mark = c.i
+    if not c.word("chain"):
+        return None
+    c.take()
+    while c.peek().value in _TO_LENGTH:
+        c.take()
+    if c.peek().value not in _LENGTH:
+        c.i = mark
+        return None
+    while not c.done() and not c.sign(".", ";", ",", "("):
+        c.take()
+    return [Foundation(c.span(begin), SOME_LENGTH, ANY_LENGTH)]

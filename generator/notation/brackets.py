@@ -8,6 +8,7 @@ from generator.notation.bracket_counts import counts_as, read_bracket_count, tim
 from generator.notation.bracket_names import definition
 from generator.notation.cursor import Cursor
 from generator.notation.groups import as_parts, in_place
+from generator.notation.netting import squares_named
 from generator.notation.picots import explained
 from generator.notation.places import starts_place
 from generator.notation.prose import remark
@@ -47,6 +48,9 @@ def read_bracket(passage: "Passage") -> None:
         return
     inner = c.inside(close)
     if _names_yarn(passage, inner, close):
+        return
+    if squares_named(c, inner, close, passage.folder.items[-1] if passage.folder.items else None):
+        passage.folder.add([Remark(c.span(begin), "", "note")])
         return
     if (
         read_bracket_count(passage, inner, begin, close)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.notation.anynumber import any_number
+from generator.notation.anynumber import any_length, any_number
 from generator.notation.cursor import Cursor
 from generator.notation.memory import Memory
 from generator.notation.picots import for_picot, picot_here
@@ -32,7 +32,7 @@ def chains(c: Cursor, memory: Memory) -> list[Step] | None:
         c.i += 2
     while c.peek().value in ("approximately", "about", "approx", "around") and c.peek(1).type == "number":
         c.take()
-    if multiple := any_number(c, begin):
+    if multiple := any_number(c, begin) or any_length(c, begin):
         return multiple
     n = 1
     if c.peek().type == "number" and c.word("chain", ahead=1):

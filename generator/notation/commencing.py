@@ -38,5 +38,7 @@ def _chain_here(c: Cursor, ahead: int) -> bool:
     if not c.word("chain", ahead=ahead):
         return False
     at = ahead + (2 if c.word("of", ahead=ahead + 1) else 1)
+    if any(c.peek(k).value in ("length", "long") for k in range(at, at + 5)):
+        return True  # `Commence with a chain the length required`
     number = c.peek(at)
     return number.type == "number" and not number.glued and not c.word("sp", "loop", ahead=at + 1)

@@ -3,12 +3,14 @@
 import re
 from functools import cache
 
+from generator.notation.tokens import soften
+
 _US = re.compile(
     r"\b(?:[2-9]|\d\d)?\s?(?:sc|s c|hdc|h d c|single crochets?|half double)\b|\bsc\d?tog|\bskip\b|\bsk\b|\bs\.\s?c\.",
     re.IGNORECASE,
 )
 _UK = re.compile(
-    r"(?:\b|\d)h(?:\. ?| )?tr(?:\b|\d?tog)|\bs\. ?s\.|half[- ]treble|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bd(?:\. ?| )?tr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
+    r"(?:\b|\d)h(?:\. ?| )?tr(?:\b|\d?tog)|\bs\. ?s\.|half[- ]treble|\b[hl] trs?\b|\bs s\b|\bmiss\b|\bmissing\b|\byrh\b|\btension\b|long stitch|double treble|\bd(?:\. ?| )?tr\b|\bdoubles?\b(?! crochet|[- ]loop)|\bquadruple treble|\bplain\b(?! rnd| round| row)|chain 3 for|\btrebles?\b(?! crochet)|\bsingle\b(?! crochet)",
     re.IGNORECASE,
 )
 _UK_CHAIN = re.compile(
@@ -27,16 +29,28 @@ _UK_START = re.compile(
 )
 
 
+_FIRST = r"(?:s|es)? in(?:to)? (?:the )?(?:4th|fourth)(?: st| ch(?:ain)?)?s? (?:from|of|ch)"
+_US_FIRST = re.compile(r"\b(?:dc|d c|double crochet)" + _FIRST, re.IGNORECASE)
+_UK_FIRST = re.compile(r"\b(?:tr|treble)" + _FIRST, re.IGNORECASE)
+"""What is worked into the 4th chain from the hook is as high as three chains."""
+
+
 _SAID = re.compile(
     r"\b(?:(?P<us>US|U\.S\.|USA|American)|(?P<uk>UK|U\.K\.|British|English))\s+(?:crochet\s+)?(?:terms?|terminology|abbreviations?)\b"
 )
 """`UK terms used throughout`: a text that says which they are. The first it names are its own."""
 
 
+_STOPPED = re.compile(r"\b(?:ch|tr|c|r|st)\.[ ,;)]? ?[\w(*]")
+
+
 @cache
 def _weights(text: str) -> tuple[int, int]:
+    if _STOPPED.search(text):
+        text = soften(text)  # `3 ch., miss 1st tr.` says what `3 ch, miss 1st tr` says
     us = len(_US.findall(text)) + 4 * len(_US_CHAIN.findall(text)) + len(_US_START.findall(text))
     uk = len(_UK.findall(text)) + 4 * len(_UK_CHAIN.findall(text)) + len(_UK_START.findall(text))
+    us, uk = us + len(_US_FIRST.findall(text)), uk + len(_UK_FIRST.findall(text))
     return us, uk
 
 

@@ -94,12 +94,15 @@ class Folder:
             if isinstance(self.items[at], Chain) and at > 0 and not isinstance(self.items[at - 1], (Yarn, Turn, Stay)):
                 break
             at += 1
+        founded = at > 0 and at < len(self.items) - 1 and _from_the_hook(self.items[at])
+        if founded:
+            at += 1  # `ch 38, 1 dc in 8th ch from hook, ch 2, skip 2, dc in next, repeat`: that one is the first post
         body = tuple(item for item in self.items[at:] if not isinstance(item, Mark))
         if not body:
             return
         repeat = repeated(body, times, body[0].span.cover(span), "rep", more, sure, "", 0)
         choice = repeat
-        if at and isinstance(self.items[0], Chain):
+        if at and isinstance(self.items[0], Chain) and not founded:
             whole = tuple(item for item in self.items if not isinstance(item, Mark))
             both = repeated(whole, times, body[0].span.cover(span), "rep", more, sure, "", 0)
             if not isinstance(both, Choice) and not isinstance(repeat, Choice):
@@ -135,6 +138,10 @@ class Folder:
     def done(self) -> tuple[list[Step], list[Mark]]:
         """All steps, and the marks that nothing ever named."""
         return [i for i in self.items if not isinstance(i, Mark)], [i for i in self.items if isinstance(i, Mark)]
+
+
+def _from_the_hook(step: Step) -> bool:
+    return isinstance(step, Work) and step.target.how is How.FROM_HOOK and step.stitch != "sl-st"
 
 
 def _arch(steps: tuple[Step, ...]) -> bool:

@@ -175,12 +175,14 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
             c.take()
             final = True
         if (
-            (c.sign(".", ";", "(", "[", "*", "**", ")") and not _colon_inside(c))
+            (c.sign(".", ";", "(", "[", "*", "**", ")") and not _colon_inside(c) and not _only_named(c, False))
             or c.word("repeat", "join", "turn", "skip")
             or starts_place(c)
         ):
             c.i = mark
             break
+        if c.sign("(") and _only_named(c):
+            continue
         if defined := _defined(c):
             passage.folder.add([defined])
             continue
@@ -194,6 +196,18 @@ def _list(passage: "Passage") -> tuple[list[Step], bool]:
         if final:
             break
     return out, final
+
+
+def _only_named(c: Cursor, take: bool = True) -> bool:
+    """`… (picot), …`: what was just made, by its name, where the list goes on; taken when asked to."""
+    close = c.closing() if c.sign("(") else None
+    if close is None or close > c.i + 4 or not c.tokens[close + 1 : c.end] or not c.sign(",", ahead=close + 1 - c.i):
+        return False
+    inside = [t.value for t in c.tokens[c.i + 1 : close]]
+    if not inside or not all(v in ("picot", "a", "work", "for", "p", "shell", "cluster", "1") for v in inside):
+        return False
+    c.i = close + 1 if take else c.i
+    return True
 
 
 def _colon_inside(c: Cursor) -> bool:

@@ -81,6 +81,7 @@ _HEADING = re.compile(
     r"(?P<words>[^\W\d_][^:()\[\]*,.]{0,40}?|\d+(?:ST|ND|RD|TH) [A-Z ]{3,30}?)(?P<sep>\s*:\s*|\s*[—–]\s*|\.\s+(?=[A-Z]))"
 )
 _CAPITAL_HEADING = re.compile(r"(?P<words>(?:\d+(?:ST|ND|RD|TH)\s+)?[A-Z][A-Z'’ -]{2,40})(?P<sep>\s*[:.—–-]+\s*)")
+_FOUNDS = re.compile(r"\b(?:ch|chain)\b.*?\d|\d\s*(?:ch|chain)\b", re.IGNORECASE)
 _NUMBER = re.compile(rf"(?P<n>\d+)|(?P<to>{_TO})", re.IGNORECASE)
 _SIDE = re.compile(r"\b(RS|WS|right[ -]side|wrong[ -]side)\b", re.IGNORECASE)
 
@@ -145,6 +146,8 @@ def _read(text: str, bare_numbers: bool) -> Labelled:
     heading = _CAPITAL_HEADING.match(text, start) or _HEADING.match(text, start)
     if heading and heading["words"].strip():
         after = _at(text, heading.end(), bare_numbers)
+        if after is not None and _FOUNDS.search(heading["words"]):
+            return Labelled(after.label, start)  # `Chain 53. Row 1. …`: the chain is worked, the label read on the way
         if after is not None:
             return Labelled(after.label, after.body, heading["words"].strip(), after.aside, after.many)
         if heading["words"].isupper():

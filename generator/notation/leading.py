@@ -10,11 +10,16 @@ from generator.notation.gathering import Gathering
 from generator.notation.times import read_times
 from generator.notation.tree import (
     Chain,
+    Foundation,
+    Join,
     Reached,
     Remark,
+    Ring,
     Stated,
     Step,
     Times,
+    Turn,
+    Yarn,
 )  # fmt: skip
 
 MOST_ENDING = 80
@@ -102,6 +107,8 @@ class Leading(Gathering):
         if c.word("each") and c.word("round", "row", ahead=1) and c.peek(2).type in ("number", "stitch"):
             c.i += 2
             return True
+        if self._first_row(mark):
+            return True
         if c.peek().value in ("continue", "cont") and c.word("to", ahead=1) and c.word("inc", "dec", ahead=2):
             c.i += 2
             return True
@@ -121,6 +128,22 @@ class Leading(Gathering):
             return True
         c.i = mark
         return False
+
+    def _first_row(self, begin: int) -> bool:
+        """`Chain 53. Row 1. Dc in 8th ch …`: the label of the first row on the line of its chain."""
+        c = self.c
+        number = 1 if c.word("row", "round") else 0
+        other = c.peek(1 - number)
+        named = c.peek(number).n == 1 and (number or c.peek().type == "ordinal") and other.value in ("row", "round")
+        after = c.peek(2)
+        if not named or after.type != "sign" or after.value not in (".", ":", "-", "–", "—"):
+            return False
+        if not begin or c.tokens[begin - 1].value not in (".", ";", ","):
+            return False
+        if not all(isinstance(s, (Chain, Foundation, Ring, Join, Remark, Yarn, Turn)) for s in self.folder.items):
+            return False
+        c.i += 3
+        return True
 
     def _so_on(self, mark: int) -> None:
         """`and so on`, to the end or until so many are there; the number is the count of the course."""

@@ -62,7 +62,7 @@ def _add_stitches(root: Node, code: str) -> None:
         for form in (words.abbreviation, words.name, words.plural, *words.also):
             if form:
                 add_form(root, form, ("stitch", identity))
-                if len(form) > 3 and not form.endswith("s"):
+                if (len(form) > 3 or form == words.abbreviation) and not form.endswith("s"):
                     add_form(root, form + "s", ("stitch", identity))
 
 

@@ -69,6 +69,29 @@ def _over(c: Cursor) -> int:
     return 0 if each else n
 
 
+def squares_named(c: Cursor, inner: Cursor, close: int, before: Step | None) -> bool:
+    """`… dc in next dc (1 sp), …`, `2 dc in sp, dc in dc (1 bl)`: the few squares just worked, by their name, where more
+    of the row follows; takes the bracket and says yes."""
+    at = 1 if inner.peek().type == "number" else 0
+    if not isinstance(before, Work | Mesh) or (at and inner.peek().n > MOST_NAMED):
+        return False
+    named = inner.word("sp", "mesh", ahead=at) or inner.peek(at).value in _BLOCKS
+    named = named or (inner.peek(at).type == "loop" and inner.peek(at).value == "back")
+    last = inner.i + at + 1 >= inner.end or inner.peek(at + 1).value in ("work", "over", "increased", "decreased")
+    follows = not all(
+        token.type in ("sign", "number") or token.value in ("join", "turn", "chain", "fasten-off", "with", "and")
+        for token in c.tokens[close + 1 : c.end]
+    )
+    if not (named and last and follows):
+        return False
+    c.i = close + 1
+    return True
+
+
+MOST_NAMED = 3
+"""Squares that are named one by one; more of them are a count."""
+
+
 def total_of_squares(c: Cursor) -> bool:
     """`Total 4 sp, 4 dc, …` tells the row; it is no count."""
     first = c.word("total") and c.peek(1).type == "number" and c.word("sp", "mesh", ahead=2)

@@ -310,9 +310,9 @@ def _generic(c: Cursor, said: Said) -> Target:
             return replace(found, nth=said.nth)
     if corner := middle_of_corner(c, said.center or said.nth == 2):
         return corner
-    if c.word("of") and said.center and c.word("next", "same", ahead=1):
+    if c.word("of") and said.center and c.word("next", "same", "each", ahead=1):
         c.take()
-        inner = Said(next=c.word("next"), same=c.word("same"))
+        inner = Said(next=c.word("next"), same=c.word("same"), each=c.word("each"))
         found = read_noun(c, inner)
         if found is not None:
             return found
@@ -516,7 +516,10 @@ def _middle_of(c: Cursor) -> Target | None:
     """`the centre treble of each scallop`: the middle of such a figure."""
     mark = c.i
     c.take()
-    found = read_noun(c, Said())
+    found = read_noun(c, inner := Said())
+    if found is not None and (inner.same or inner.first or inner.last):
+        c.i = mark
+        return None
     if found is None or found.noun is not Noun.SPACE:
         c.i = mark
         return None
@@ -527,7 +530,13 @@ def _stitch(c: Cursor, said: Said) -> Target | None:
     kind = c.take().value
     if c.word("st"):
         c.take()
+    if c.word("group", "shell") and said.count and not said.gap:
+        said.count = 0
+        return _named(c, said, c.take().value)  # `next 3-dc group`
     if said.gap:
+        if c.word("group", "shell"):
+            c.take()  # `between 3-dc groups`
+            said.count = 0
         if said.count == 2 or said.nth:
             said.count = 0
         if c.word("and"):
@@ -554,7 +563,8 @@ def _stitch(c: Cursor, said: Said) -> Target | None:
         return replace(as_target(said, Noun.SPACE), kind=kind)
     if corner := middle_of_corner(c, said.center or said.nth == 2):
         return corner
-    if said.center and c.word("of") and (found := _middle_of(c)) is not None:
+    middle = said.center or (said.nth and c.word("each", ahead=1))
+    if middle and c.word("of") and (found := _middle_of(c)) is not None:
         return found
     if c.word("of", "on") and c.word("next", "same", ahead=1) and c.word("shell", "group", "loop", ahead=2):
         c.i += 2

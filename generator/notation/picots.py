@@ -99,7 +99,9 @@ def closes_here(c: Cursor, steps: list[Step], step: Step) -> bool:
     if not (steps and isinstance(chain := steps[-1], Chain) and isinstance(step, Work) and chain.n >= 2):
         return False
     into = _closes(step, steps[-2] if len(steps) > 1 else None, inside=True)
-    if into and step.stitch == "sl-st":
+    back = step.target.how is How.FROM_HOOK and 0 <= chain.n - step.target.nth < 2 and len(steps) > 1
+    into = "hook" if back and step.each == 1 else into
+    if into and step.stitch in ("sl-st", "sc" if back else "sl-st"):
         steps[-1] = Picot(chain.span.cover(step.span), chain.n, step.stitch, into)
         for_picot(c)
         return True

@@ -7,13 +7,13 @@ Each rule looks at the cursor and gives the place changed, or None (and takes no
 from collections.abc import Callable
 from dataclasses import replace
 
+from generator.notation.again_named import again_said, tail
 from generator.notation.cursor import Cursor
 from generator.notation.pieces import of_piece
 from generator.notation.said import LOOPS, Said
 from generator.notation.seams import along_with
 from generator.notation.tree import How, Noun, Target
 
-_IDLE = ("only", "directly", "instead", "itself", "left", "unworked", "there", "now", "carefully", "loosely", "tightly")
 _SIDES = ("the", "side", "each", "other", "opposite", "this", "long", "one")
 
 
@@ -202,29 +202,6 @@ def _down_the_side(c: Cursor, target: Target, said: Said) -> Target | None:
     return target
 
 
-def _again_said(c: Cursor, target: Target, said: Said) -> Target | None:
-    """`beneath`, `between shells`, `over ch`, `in each round`: nothing new."""
-    if c.word("previous"):
-        c.take()
-    elif c.word("between") and c.word("shell", "group", "loop", "picot", ahead=2 if c.peek(1).type == "number" else 1):
-        c.i += 3 if c.peek(1).type == "number" else 2
-        if c.word("of", "in", "on", "from"):
-            tail(c)
-    elif c.word("over") and c.word("chain", ahead=1):
-        c.i += 2
-    elif c.word("over") and c.word("the", ahead=1) and c.peek(2).type == "stitch" and c.word("previous", ahead=3):
-        c.i += 4
-    elif c.word("in", "on") and c.word("each", "every", "this", ahead=1) and c.word("row", "round", ahead=2):
-        c.i += 3
-    elif (c.word("work") and c.peek(1).type in ("end", "sign")) or (
-        c.peek().type in ("word", "other") and c.peek().value in _IDLE
-    ):
-        c.take()
-    else:
-        return None
-    return target
-
-
 def _pieces(c: Cursor, target: Target, said: Said) -> Target | None:
     """`together with the arm`, `through both layers`: another piece is taken along."""
     return along_with(c, target)
@@ -278,44 +255,6 @@ def _number_of_course(c: Cursor, mark: int) -> int:
     return 0
 
 
-_TAIL_WORDS = (
-    "row", "round", "shell", "group", "chain", "ring", "st", "loop", "sp", "corner", "petal", "motif", "square", "previous", "v",
-)  # fmt: skip
-_TAIL_FILL = (
-    "the", "last", "previous", "same", "first", "beginning", "work", "below", "this", "that", "side", "center",
-    "foundation", "was", "were", "top", "each", "next", "before", "other", "original", "left", "unworked", "current",
-    "base", "join", "square", "of", "ending", "rest", "remaining",
-)  # fmt: skip
-_ENOUGH = ("side", "left", "center", "unworked", "foundation", "join", "remaining")
-_BEFORE_STITCH = ("the", "last", "of", "next", "each", "same", "as", "previous", "first", "with")
-
-
-def tail(c: Cursor) -> bool:
-    """Take words that only name the course or thing again; False (and nothing taken) when they say more."""
-    at = 1
-    ok = False
-    while True:
-        token, before = c.peek(at), c.peek(at - 1)
-        if token.type in ("number", "ordinal"):
-            pass
-        elif token.value == "r" and c.peek(at + 1).type == "number":
-            ok = True  # `of R5`
-        elif (token.type == "stitch" and (before.value in _BEFORE_STITCH or before.type in ("ordinal", "number"))) or (
-            token.type in ("word", "other") and token.value in _TAIL_WORDS
-        ):
-            ok = True
-        elif token.type in ("word", "other") and token.value in _TAIL_FILL:
-            ok = ok or token.value in _ENOUGH
-        elif token.type == "other" and at > 1 and before.value in ("of", "the") and token.value != "both":
-            ok = True
-        else:
-            break
-        at += 1
-    if ok:
-        c.i += at
-    return ok
-
-
 _RULES: tuple[Callable[[Cursor, Target, Said], Target | None], ...] = (
-    of_piece, _pieces, _loop, _around, _also, _below, _deeper, _just_made, _again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
+    of_piece, _pieces, _loop, _around, _also, _below, _deeper, _just_made, again_said, _leaving, _other_side, _corner, _down_the_side, _formed, _course,
 )  # fmt: skip

@@ -113,6 +113,7 @@ class Telling(Leading):
                 and any(t.value in ("all", "total") for t in c.tokens[c.i : c.i + 8])
             )
             or (c.word("work") and isinstance(self.folder.items[-1], Again))  # `Same as 3rd row, making 48`
+            or (c.word("work") and c.peek(1).type == "number" and isinstance(self.folder.items[-1], Repeat))
             or c.peek().value in ("altogether",)
             or (c.word("in") and c.peek(1).value == "all" and c.peek(2).type == "number")
             or c.peek().value in ("having", "you", "there", "stitch", "total", "=", "now", "giving")

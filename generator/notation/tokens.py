@@ -31,7 +31,10 @@ class Token(NamedTuple):
 
 
 # A spaced single letter before another (`s c`) is left to the dictionary; stops inside (`s.c.`) become spaces.
-_STOPS = re.compile(r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|tr)\b)|\b[sS]\. ?(?=(?:[sS]|[sS]t)\.)|\b[tT]\. ?(?=[cC]h\b)")
+_STOPS = re.compile(
+    r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|[tT]rs?)\b)|\b[sS]\. ?(?=(?:[sS]|[sS]t)\.)|\b[tT]\. ?(?=[cC]h\b)|\b[sS]\.(?=[sS]\b)"
+    r"|\b[lL]\.(?=[tT]r)|\btr\.(?=tr)"
+)
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _COUNTED = (
     r"\d+ ?(?:[sdh] ?c|h?dc|[hd]?tr|sts?|stitches|(?:\d+[- ]?)?ch(?:[- ]?\d+)?[- ](?:corner )?(?:sps?|lps?|loops?|spaces)"
@@ -41,7 +44,7 @@ _STOPPED = re.compile(
     r"\b((?i:(?:[sdh] )?c|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem))\.(?=[ ,;)]? ?[a-z0-9*(,;])"
     # `ss to 3rd ch. 12 tr, 6 ch sps.`: the count, a sentence of its own
     rf"(?! {_COUNTED}(?:(?:,| and|,? ?[+&]) {_COUNTED})*\.?\s*$)"
-    r"|\b((?i:st|sts|s ?s|s st|sp|sps|tr|inc|dec))\.(?=[ ,;)]? ?[a-z*(,;])"
+    r"|\b((?i:st|sts|sp|sps|trs?|[hd] ?trs?|dcs|inc|dec|s ?s|s st|cl|cls|foll|alt|patt|bl|bls|blks?|chs|lps|sqs|gr|gp|rem))\.(?=[ ,;)]? ?[a-z*(,;])"
 )
 _RAW = re.compile(
     r"(?P<word>[^\W\d_¼½¾⅓⅔⅛][^\W\d_]*(?:['’][^\W\d_]+)*(?:\((?:s|es)\)(?!\w))?)"

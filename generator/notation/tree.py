@@ -237,6 +237,10 @@ class Ring(Step):
     chains: int = 0
 
 
+ANY_LENGTH = (1, 0)
+"""As the `multiple` of a foundation: as long as one likes."""
+
+
 @dataclass(frozen=True, slots=True)
 class Foundation(Step):
     """A beginning: a chain to work along (`Ch 21`)."""

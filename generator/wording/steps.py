@@ -148,6 +148,8 @@ def ring(step: tree.Ring, scene: Scene) -> str:
 def foundation(step: tree.Foundation, scene: Scene) -> str:
     """`ch 21`, with its multiple where the pattern gives one."""
     voice = scene.voice
+    if step.multiple == tree.ANY_LENGTH:
+        return voice.say("foundation-any", ch=voice.chains())
     if step.multiple:
         a, b = step.multiple
         phrase = "foundation-multiple" if b else "foundation-multiple-of"
