@@ -32,7 +32,7 @@ from generator.notation.tree import Line, Piece
 from generator.pipeline import compile_bare, compile_pattern
 from generator.source import Source, Span
 
-CASES = sorted((Path(__file__).parent / "cases" / "work").glob("*.txt"))
+CASES = sorted(path for kind in ("work", "live") for path in (Path(__file__).parent / "cases" / kind).glob("*.txt"))
 PASSAGES = {path.stem: path.read_text(encoding="utf-8").replace(" !!", "") for path in CASES}
 _SPAN = re.compile(r"Span\(start=(\d+), end=(\d+)\)")
 

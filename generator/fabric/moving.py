@@ -14,7 +14,7 @@ from generator.fabric.ground import Ground
 from generator.fabric.model import Course, Live, Run
 from generator.fabric.state import State
 from generator.notation.tree import Step
-from generator.source import Span, named
+from generator.source import NOWHERE, Span, named
 
 NEAR = 100
 """Below this number the beginning of the part may be nearer than the place that a line counts back to."""
@@ -49,7 +49,7 @@ class Move:
         out: list[Run] = []
         for at, n, kind, yarn, parent, takes, share, step, into, loop, role, of, below, (start, end) in runs:
             by = here if start >= begins else there
-            place = named(Span, (start + by, end + by))
+            place = named(Span, (start + by, end + by)) if end else NOWHERE
             parent, of = parent + number if parent >= 0 else parent, of + group if of >= 0 else of
             moved = (at + number, n, kind, yarn, parent, takes, share, step, into, loop, role, of, below, place)
             out.append(named(Run, moved))

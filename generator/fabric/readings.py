@@ -57,6 +57,7 @@ def choices(steps: tuple[Step, ...]) -> list[Choice]:
     return found
 
 
+_NESTED = (Choice, Repeat, Group)
 _REST = {kind: attrgetter(*list(kind.__dataclass_fields__)[2:]) for kind in (Repeat, Group)}
 """What a repeat or a group holds besides its span and its steps."""
 
@@ -66,12 +67,14 @@ def settle(steps: tuple[Step, ...], reading: Reading) -> tuple[Step, ...]:
     out: list[Step] = []
     open_yet = False
     for step in steps:
-        if isinstance(step, Choice):
+        if not isinstance(step, _NESTED):
+            out.append(step)
+        elif isinstance(step, Choice):
             index = reading.option(step)
             option = step.options[min(index, len(step.options) - 1)]
             out.extend(settle(option.steps, reading))
             open_yet = True
-        elif isinstance(step, (Repeat, Group)) and (inner := settle(step.steps, reading)) is not step.steps:
+        elif (inner := settle(step.steps, reading)) is not step.steps:
             out.append(type(step)(step.span, inner, *_REST[type(step)](step)))
             open_yet = True
         else:

@@ -15,7 +15,6 @@ from generator.fabric.moving import NEAR, After, Bare, Move, after, bare
 from generator.fabric.readings import Reading, settle
 from generator.fabric.state import State
 from generator.notation.tree import Chain, Line
-from generator.source import NOWHERE
 
 LONG = 500
 """Runs or stretches of edge up to which what a line came to is kept."""
@@ -72,7 +71,7 @@ def _kept(known: Came, now: State) -> bool:
         return False
     begins, chain = line.span.start, known.chain
     spans = [run.span for course in courses for run in course.runs]
-    if any(span is NOWHERE or (span.start < begins and span.start != chain) for span in spans):
+    if any(span.end and span.start < begins and span.start != chain for span in spans):
         return False
     numbers = [course.number for course in courses]
     return numbers == [_number(line, k) for k in range(len(courses))] or not any(n is not None for n in numbers)

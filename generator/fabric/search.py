@@ -13,7 +13,7 @@ from generator.fabric.model import Course, Fault, Problem
 from generator.fabric.planning import Planner
 from generator.fabric.readings import Reading, choices, readings, settle
 from generator.fabric.recurring import Courses, Told
-from generator.fabric.state import MOST_PART, Outcome
+from generator.fabric.state import MOST_PART, Outcome, State
 from generator.fabric.verdict import choose
 from generator.notation.tree import (
     Again,
@@ -117,11 +117,10 @@ class Searcher(Planner):
         settled = {id(body): body if body is steps else settle(body, reading) for body in plan}  # earlier: still open
         for k, body in enumerate(settled[id(body)] for body in plan):
             number = numbers[k] if k < len(numbers) else (numbers[-1] + k - len(numbers) + 1 if numbers else None)
-            told = Told(body, line, settings)
-            again = self.done.again(state, told, index, number) if several else None
-            worked = again or self._course(state, body, number, settings, index, line)
-            if again is None and several:
-                self.done.keep(state, told, worked)
+            if several:
+                worked = self._or_again(Told(body, line, settings), state, index, number)
+            else:
+                worked = self._course(state, body, number, settings, index, line)
             worked.state.total += worked.state.number - state.number
             state, found = worked.state, worked.found
             courses.extend(worked.courses)
@@ -137,3 +136,11 @@ class Searcher(Planner):
         outcome = Outcome(reading, steps, state, courses, found, problem, reading.pick("each"), strict, problem is None)
         outcome.agrees = line.stated is None or agrees(line.stated, found)
         return outcome
+
+    def _or_again(self, told: Told, state: State, index: int, number: int | None) -> Outcome:
+        """A course of several, laid as one before where it comes to the same."""
+        if again := self.done.again(state, told, index, number):
+            return again
+        worked = self._course(state, told.steps, number, told.settings, index, told.line)
+        self.done.keep(state, told, worked)
+        return worked

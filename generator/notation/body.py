@@ -34,6 +34,8 @@ def moved(body: Body, by: int) -> Body:
 
 def _span(span: Span, by: int) -> Span:
     start, end = span
+    if not end:
+        return span  # nowhere, wherever the line stands
     return named(Span, (start + by, end + by))
 
 
