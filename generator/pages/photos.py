@@ -6,8 +6,9 @@ picture, or one larger than can be decoded safely, is a finding.
 
 import io
 import warnings
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from generator.pages.prose import anchor
@@ -28,7 +29,7 @@ class NoPhoto(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """A photo made ready: its record and its files by name, and its cuts for sharing."""
+    """A photo made ready: its record and its files by name, and its cuts for sharing, where they were asked for."""
 
     picture: Picture
     files: Mapping[str, bytes]
@@ -36,17 +37,30 @@ class Ready:
     tall: bytes
 
 
-def prepare(data: bytes, name: str, alt: str) -> Ready:
-    """One photo. `name` is its file name beside the pattern; files keep its stem.
+Before = Callable[[str], bytes | None]
+"""A file made of the very same photo before, by its name; None where there is none."""
+WIDE, TALL = "card.jpg", "pin.jpg"
+"""The cuts for sharing, as they are published."""
+
+
+def _nothing(_: str) -> None:
+    return None
+
+
+def prepare(data: bytes, name: str, alt: str, before: Before = _nothing, *, cut: bool = True) -> Ready:
+    """One photo. `name` is its file name beside the pattern; files keep its stem. Without `cut` none is made for sharing.
 
     Raises:
         NoPhoto: it is no picture, or too large.
     """
-    image = _open(data)
-    picture, widths = _plan(image.size, name, alt)
-    scaled = {width: _scaled(image, width) for width in set(widths.values())}
-    files = {file: _encode(scaled[width], file.rpartition(".")[2]) for file, width in widths.items()}
-    return Ready(picture, files, _cut(image, 1200, 630), _cut(image, 1000, 1500))
+    image = cache(lambda: _open(data))
+    scaled = cache(lambda width: _scaled(image(), width))
+    picture, widths = _plan(_open(data, size_only=True).size, name, alt)
+    files = {file: before(file) or _encode(scaled(width), file.rpartition(".")[2]) for file, width in widths.items()}
+    if not cut:
+        return Ready(picture, files, b"", b"")
+    wide, tall = before(WIDE) or _cut(image(), 1200, 630), before(TALL) or _cut(image(), 1000, 1500)
+    return Ready(picture, files, wide, tall)
 
 
 def foresee(data: bytes, name: str, alt: str) -> Picture:

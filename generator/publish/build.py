@@ -14,13 +14,15 @@ from generator.ledger import Record
 from generator.notation.pattern import Header, Pattern
 from generator.pages import figures, html, photos
 from generator.pages.records import Card
-from generator.pages.wanted import Wanted, names, of_compiled
+from generator.pages.wanted import of_compiled
 from generator.pipeline import Compiled, compile_pattern
 from generator.publish import corrections, folders
 from generator.publish.compiled import environment
 from generator.publish.files import Files, main_photo, page, sharing, work
-from generator.publish.finished import Finished, pack, unpack
+from generator.publish.finished import Finished, Shot, pack, unpack
 from generator.publish.setting import Setting as Setting  # the preview sets up the same
+from generator.publish.shots import Shown, prepare, shared_of
+from generator.publish.shots import unusable as unusable  # the preview says the same
 from generator.publish.steps import EDITIONS, PAGE, READY, SHARING, WORK, Step, seen_by
 from generator.source import NOWHERE, Source
 
@@ -97,22 +99,30 @@ def _anew(text: library.Text, folder: Path, kept: Mapping[str, Step], setting: S
     waits = waiting(compiled.pattern, setting.today)
     if waits or any(finding.severity is Severity.ERROR for finding in findings):
         return Built(slim, (*findings, *waits), held=bool(waits))
-    ready, said = prepare(pictures, text.folder, setting.content)
-    findings += said
-    if any(finding.severity is Severity.ERROR for finding in said):
+    header, site = compiled.pattern.header, setting.site
+    before = _before(site / READY / header.slug)
+    shown = prepare(pictures, text.folder, setting.content, shared_of(header), before, site / "patterns" / header.slug)
+    findings += shown.findings
+    if any(finding.severity is Severity.ERROR for finding in shown.findings):
         return Built(slim, tuple(findings))
     sheets = bindery.filled_sheets(text.folder / Path(source.path).name)
     try:
-        made, card, more = _steps(compiled, ready, sheets, kept, setting, env)
+        made, card, more = _steps(compiled, shown, sheets, kept, setting, env)
     except TemplateError as error:
         return Built(slim, (*findings, html.template_finding(error)))
     sizes = _lay(folder, card.slug, made, setting.site)
     return Built(slim, (*findings, *more), False, card, sizes, corrections.of_pattern(compiled))
 
 
+def _before(ready: Path) -> tuple[Shot, ...]:
+    """Photos of the last build."""
+    finished = unpack(ready.read_bytes()) if ready.is_file() else None
+    return finished.photos if finished else ()
+
+
 def _steps(
     compiled: Compiled,
-    ready: Mapping[str, photos.Ready],
+    shown: Shown,
     sheets: Sequence[tuple[str, bytes]],
     kept: Mapping[str, Step],
     setting: Setting,
@@ -122,15 +132,15 @@ def _steps(
     studio = setting.studio
     drawings: figures.Kept = {}
     drawer = partial(figures.figures, kept=drawings)
-    finished, files = work(compiled, ready, seen_by(WORK, studio), drawer, sheets, setting.pictures)
-    made = {WORK: files | {READY: pack(finished)}}
+    finished, files = work(compiled, shown.ready, seen_by(WORK, studio), drawer, sheets, setting.pictures)
+    made = {WORK: files | {READY: pack(replace(finished, photos=shown.shots))}}
     said: tuple[Finding, ...] = ()
     if setting.pictures and SHARING not in kept:
         made[SHARING] = sharing(finished, seen_by(SHARING, studio))
     if setting.editions and EDITIONS not in kept:
         from generator.publish.editions import editions
 
-        seen, photo = seen_by(EDITIONS, studio), main_photo(compiled, ready)
+        seen, photo = seen_by(EDITIONS, studio), main_photo(compiled, shown.ready)
         made[EDITIONS], said = editions(compiled, seen, setting.shelved.booklet, sheets, photo, drawings)
     view, made[PAGE] = page(finished.view, _beside(kept, made, finished.view.slug), setting, env)
     return made, view.card, said
@@ -177,28 +187,3 @@ def waiting(pattern: Pattern, today: date) -> tuple[Finding, ...]:
         message = f"the date {header.published.isoformat()} is in the future, so the pattern waits"
         return (Finding("date-in-future", Severity.NOTE, message, span, f"published: {today.isoformat()}"),)
     return ()
-
-
-def prepare(
-    pictures: Sequence[Wanted], folder: Path, content: Path
-) -> tuple[dict[str, photos.Ready], tuple[Finding, ...]]:
-    """Photos made ready, by the name the text uses; those that are not there are left out. Gives `photo-unusable`."""
-    files = library.find_photos(pictures, folder, content).value
-    ready: dict[str, photos.Ready] = {}
-    findings: list[Finding] = []
-    named = names(pictures)
-    for one in pictures:
-        if one.file not in files:
-            continue
-        try:
-            ready[one.file] = photos.prepare(files[one.file].read_bytes(), named[one.file], one.alt)
-        except (photos.NoPhoto, OSError) as fault:
-            findings.append(unusable(one, fault))
-    return ready, tuple(findings)
-
-
-def unusable(one: Wanted, fault: photos.NoPhoto | OSError) -> Finding:
-    """What there is to say of a file that can't be shown."""
-    reason = f"read: {fault.strerror or fault}".lower() if isinstance(fault, OSError) else f"used: {fault}"
-    message = f"the photo `{one.file}` can't be {reason}"
-    return Finding("photo-unusable", Severity.ERROR, message, one.span, "a JPEG, PNG or WebP picture")

@@ -44,7 +44,7 @@ def work(
         files["chart.css"] = made.css.encode()
     view = _with_testers(made.view, compiled, studio, sheets) if sheets else made.view
     if photo := main_photo(compiled, ready):
-        files |= {"card.jpg": photo.wide, "pin.jpg": photo.tall} if sharing else {}
+        files |= {photos.WIDE: photo.wide, photos.TALL: photo.tall} if sharing else {}
         return Finished(view, "", ""), files
     header = compiled.pattern.header
     swatches = {yarn.key: yarn.swatch for yarn in header.yarns if yarn.swatch}

@@ -21,6 +21,14 @@ _LEVEL = 1
 
 
 @dataclass(frozen=True, slots=True)
+class Shot:
+    """A photo as it was made ready: what it is recognised by, and its files with their sizes in bytes."""
+
+    print: str
+    files: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Finished:
     """What a pattern's page and its picture for sharing are printed from."""
 
@@ -30,6 +38,7 @@ class Finished:
     """Its drawing for the picture for sharing, an SVG document; empty where a photo stands in."""
     ground: str
     """`#rrggbb` behind that drawing."""
+    photos: tuple[Shot, ...] = ()
 
 
 def pack(finished: Finished) -> bytes:

@@ -9,9 +9,9 @@ from generator.pages.records import Picture
 from generator.pages.studio import Post
 from generator.pages.wanted import of_post
 from generator.publish import shelf
-from generator.publish.build import prepare
 from generator.publish.laying import Laying
 from generator.publish.record import Entry, Report, Said
+from generator.publish.shots import prepare
 from generator.publish.steps import WORK, Step, print_of
 
 PICTURES = "pictures"
@@ -54,19 +54,18 @@ def seen_from(post: Post, pictures: Mapping[str, Picture]) -> dict[str, Picture]
 def _photographed(post: Post, text: library.Text, key: str, laying: Laying) -> Entry:
     """The pictures of an entry; those that are missing are looked for again next time."""
     pictures = of_post(post, text.source)
-    ready, findings = prepare(pictures, text.folder, laying.setting.content)
-    if findings:
-        laying.report.said.append(Said(text.source, findings))
+    shown = prepare(pictures, text.folder, laying.setting.content)
+    if shown.findings:
+        laying.report.said.append(Said(text.source, shown.findings))
     files: dict[str, int] = {}
-    for photo in ready.values():
+    for photo in shown.ready.values():
         for name, data in photo.files.items():
             path = f"{PICTURES}/{post.slug}/{name}"
             (laying.folder / path).parent.mkdir(parents=True, exist_ok=True)
             (laying.folder / path).write_bytes(data)
             files[path] = len(data)
-    shown = {name: one.picture for name, one in ready.items()}
-    step = Step(key if len(ready) == len(pictures) else "", files)
-    return Entry(post.slug, post.title, {WORK: step}, None, shown)
+    step = Step(key if len(shown.ready) == len(pictures) else "", files)
+    return Entry(post.slug, post.title, {WORK: step}, None, {name: one.picture for name, one in shown.ready.items()})
 
 
 def _under(picture: Picture, base: str) -> Picture:

@@ -156,3 +156,43 @@ def test_a_step_sees_what_its_key_tells_and_no_more() -> None:
     whole = Studio(title="A", tagline="B", colours={"accent": "#123456", "ink": "#000000"}, terms="UK")
     assert steps.seen_by(steps.WORK, whole) == Studio(terms="UK")
     assert steps.seen_by(steps.SHARING, whole) == Studio(title="A", colours={"accent": "#123456"})
+
+
+def test_a_photo_is_encoded_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A text's edit leaves its photos as they are; another photo, or another first one, is made."""
+    from PIL import Image
+
+    from generator.pages import photos
+
+    more = 'photos:\n  - {file: a.jpg, alt: "A"}\n  - {file: b.jpg, alt: "B"}\n'
+    content, site = studio(tmp_path, {"one": pattern(more=more)}, TOML.format(more="")), tmp_path / "site"
+    folder = content / "patterns/one"
+    for name, colour in (("a", "#4f7a4a"), ("b", "#7a4a4f")):
+        Image.new("RGB", (600, 500), colour).save(folder / f"{name}.jpg")
+    made(content, site, pictures=True)
+    before = contents(site)
+    assert "patterns/one/card.jpg" in before
+    encoded: list[str] = []
+    encode = photos._encode
+
+    def counting(image: Image.Image, suffix: str) -> bytes:
+        encoded.append(suffix)
+        return encode(image, suffix)
+
+    monkeypatch.setattr(photos, "_encode", counting)
+    text = folder / "one.md"
+    text.write_text(pattern(more=more.replace('"A"', '"A disc"'), prose="Other words."), encoding="utf-8")
+    made(content, site, pictures=True)
+    assert not encoded and contents(site).keys() == before.keys()
+    text.write_text(
+        pattern(more=more.replace("a.jpg", "x").replace("b.jpg", "a.jpg").replace("x", "b.jpg")), encoding="utf-8"
+    )
+    made(content, site, pictures=True)
+    assert encoded == ["jpg", "jpg"], "the other photo is cut for sharing"
+    Image.new("RGB", (600, 500), "#4a4f7a").save(folder / "b.jpg")
+    (site / "patterns/one/a-480.avif").write_bytes(b"cut short")
+    encoded.clear()
+    made(content, site, pictures=True)
+    assert sorted(encoded) == sorted(["avif", "webp", "jpg"] * 2 + ["jpg", "jpg", "avif"])
+    made(content, tmp_path / "fresh", pictures=True)
+    assert contents(site) == contents(tmp_path / "fresh")
