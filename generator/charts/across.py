@@ -8,6 +8,7 @@ from functools import partial
 import numpy as np
 from numpy.typing import NDArray
 
+from generator.charts.closers import chains_of, ride_on_arches
 from generator.charts.equations import Equations, Ties
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level
@@ -23,6 +24,8 @@ OVER = 0.42
 """An arch of chains keeps this much above the heads it passes over."""
 WAVE = 3.0
 """Where rows slope, keeping the slope counts this much more than being level would."""
+LOW_ARCH = 0.3
+"""Chains that lead up from the end of a round bulge no further than this above the next."""
 FULL = 0.25
 """An arch that must rise by more than this above what its chains do gets full flanks and so much more air."""
 PICOT = 0.9
@@ -70,6 +73,7 @@ class Across:
         equations.extend(self.heights, wanted, self.weights)
         equations.extend(self.levels, self._climbs(), self.level)
         seat_across(layout, equations)
+        ride_on_arches(layout, equations)
         return equations.solve()
 
     def _climbs(self) -> NDArray[np.float64]:
@@ -151,7 +155,7 @@ def _on_parents(layout: Layout, node: Node, stand: Stand) -> float:
 
 def _rise(layout: Layout, node: Node, tall: float, crowded: bool) -> float:
     """How far a post of that length gets across; in rounds stretched to find room a pair keeps all of it."""
-    if node.sharers < 2 or (node.sharers == 2 and (crowded or not layout.frame.closed)):
+    if node.under or node.sharers < 2 or (node.sharers == 2 and (crowded or not layout.frame.closed)):
         return tall
     lean = _lean(layout, node)
     rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))
@@ -171,13 +175,15 @@ def _lean(layout: Layout, node: Node) -> float:
 def _bulge(before: int, after: int, layout: Layout, node: Node, _stand: Stand) -> float:
     """How far the top of an arch lies above the mean of its ends."""
     a, b = layout.head(before), layout.head(after)
+    ends = float(layout.r[before] + layout.r[after]) / 2
     chord = math.dist(a, b)
-    top = sagitta(chord, len(node.stitches) * CHAIN)
+    top = sagitta(chord, chains_of(layout.graph, node) * CHAIN)
     nx, ny = layout.outward(node.index)
     middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    flat = layout.frame.spot(float(layout.z[node.index]), float(layout.r[before] + layout.r[after]) / 2)
+    flat = layout.frame.spot(float(layout.z[node.index]), ends)
     dip = (flat[0] - middle[0]) * nx + (flat[1] - middle[1]) * ny  # a chord lies inside its curve
-    ends = float(layout.r[before] + layout.r[after]) / 2
+    if layout.graph.nodes[before].course != node.course:  # from the round below up to this one: no higher than it
+        top = min(top, max(float(layout.r[before]), float(layout.r[after])) + LOW_ARCH - ends)
     own, over = top - max(dip, 0.0), _crown(layout, node, before, after) + OVER - ends
     rise = max(own, over, 0.0)
     if over > max(own, 0.0) + FULL:

@@ -5,10 +5,14 @@ import math
 from dataclasses import dataclass, replace
 
 from generator.charts.across import sagitta
+from generator.charts.closers import chains_of
 from generator.charts.frames import Point, Polygon
 from generator.charts.layout import Layout, ends_of_arch
 from generator.charts.nodes import CHAIN, Sort
 from generator.fabric.model import Into
+
+ABOVE = 0.2
+"""How far above the last stitch of a round the chains begin that lead on from it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +41,10 @@ class Arch:
         (x, y), _ = self.at(0.5)
         return (x - (self.start[0] + self.end[0]) / 2, y - (self.start[1] + self.end[1]) / 2)
 
-    def spread(self, n: int) -> list[float]:
-        """n values of t, evenly spaced along the curve's length, half a step in from either end."""
+    def spread(self, n: int, until: float = 1.0) -> list[float]:
+        """n values of t, evenly spaced along the curve's length up to `until`, half a step in from either end."""
         steps = 32
-        points = [self.at(i / steps)[0] for i in range(steps + 1)]
+        points = [self.at(until * i / steps)[0] for i in range(steps + 1)]
         lengths = [0.0]
         for p, q in itertools.pairwise(points):
             lengths.append(lengths[-1] + math.dist(p, q))
@@ -50,7 +54,7 @@ class Arch:
             while lengths[k + 1] < want and k < steps - 1:
                 k += 1
             part = (want - lengths[k]) / max(lengths[k + 1] - lengths[k], 1e-9)
-            found.append((k + part) / steps)
+            found.append(until * (k + part) / steps)
         return found
 
 
@@ -73,7 +77,7 @@ class Arches:
         self.arches: dict[int, Arch] = {}
         self._guests: dict[int, list[int]] = {}
         for node in layout.graph.nodes:
-            if node.into is Into.SPACE and node.sort is Sort.STITCH:
+            if node.into is Into.SPACE and node.sort in (Sort.STITCH, Sort.COLUMN) and not node.loose:
                 for p in node.parents:
                     self._guests.setdefault(p, []).append(node.index)
 
@@ -82,7 +86,8 @@ class Arches:
         if n not in self.arches:
             lay = self.layout
             before, after = ends_of_arch(lay, n)
-            start, end, top = self._anchor(before, after), self._anchor(after, before), lay.head(n)
+            course = lay.graph.nodes[n].course
+            start, end, top = self._anchor(before, after, course), self._anchor(after, before, course), lay.head(n)
             if isinstance(lay.frame, Polygon):
                 top = self._cut_corner(n, start, end, top)
             whole = _arch_through(start, top, end, n in lay.crowned)
@@ -95,14 +100,19 @@ class Arches:
         """Chains round a corner don't reach into its very tip."""
         middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
         far = math.dist(middle, corner)
-        reach = max(sagitta(math.dist(start, end), len(self.layout.graph.nodes[n].stitches) * CHAIN), 0.42 * far)
+        reach = max(
+            sagitta(math.dist(start, end), chains_of(self.layout.graph, self.layout.graph.nodes[n]) * CHAIN), 0.42 * far
+        )
         share = min(reach / far, 1.0) if far > 1e-6 else 0.0
         return (middle[0] + (corner[0] - middle[0]) * share, middle[1] + (corner[1] - middle[1]) * share)
 
-    def _anchor(self, n: int, towards: int) -> Point:
+    def _anchor(self, n: int, towards: int, course: int) -> Point:
         """Where an arch takes hold of a stitch: at the side of its top."""
         lay = self.layout
         x, y = lay.head(n)
+        if lay.graph.nodes[n].course != course:  # the round begins here: above the chains that hang on the same stitch
+            nx, ny = lay.outward(n)
+            x, y = x + nx * ABOVE, y + ny * ABOVE
         tx, ty = lay.head(towards)
         far = math.hypot(tx - x, ty - y) or 1.0
         wide = 0.36 if lay.graph.nodes[n].height > 1.2 else 0.22

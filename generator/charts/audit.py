@@ -8,17 +8,19 @@ import itertools
 import math
 import re
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.charts.free import Ink, box_of, ink
+from generator.charts.crowding import crowding
+from generator.charts.free import Ink, box_of
 from generator.charts.marks import Drawing, Point, Sign, Text, placed, trace
+from generator.charts.nodes import LOW
+from generator.charts.pieces import pieces_of
 from generator.charts.repeats import pattern_of, repeats_of
-from generator.fabric.model import Into, Part, Role, Stitch
+from generator.fabric.model import Into, Make, Part, Role, Stitch
 
 FOOT = 0.15
 """A foot may stand this far from its place."""
-CLEAR = 0.04
-"""Ink of unrelated symbols nearer than this overlaps (half a stroke's width)."""
 CHAIN_RIM = 0.42
 """A foot on a chain stands on its rim, this far from its middle at most."""
 
@@ -60,7 +62,7 @@ def audit(drawing: Drawing, part: Part) -> Audit:
     fold, error = symmetry(signs, part)
     return Audit(
         len(signs), worst_foot(drawing, part, owner), overlaps, gap, fold, error,
-        order_kept(drawing), words_on_ink(drawing), miscounted(drawing, part),
+        order_kept(drawing, part), words_on_ink(drawing), miscounted(drawing, part),
     )  # fmt: skip
 
 
@@ -76,17 +78,18 @@ def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
     for s in part.stitches():
         if s.role is Role.EXTRA:
             over.setdefault(s.parents[0], []).append(s.number)
-    columns = _columns(part)
+    columns, closers = _columns(part), _closers(part)
     worst = 0.0
     for stitch in part.stitches():
         sign = owner.get(stitch.number)
         if sign is None or not sign.feet or stitch.course in apart:
             continue
         near = [q for p in stitch.parents if p in owner for q in (p, *over.get(p, ()), *columns.get(p, ()))]
+        closed = owner.get(closers.get(stitch.parents[-1], -1)) if stitch.into is Into.SPACE else None
         places = [owner[q] for q in near if q in owner and q != stitch.number]
         post = stitch.loop.value.endswith("post") or stitch.kind.startswith(("fp", "bp"))
         if places and not post and not (drawing.kind == "band" and _came_round(sign, places)):
-            worst = max(worst, max(_off(foot, stitch, places) for foot in sign.feet))
+            worst = max(worst, max(_off(foot, stitch, places, closed) for foot in sign.feet))
     return worst
 
 
@@ -101,18 +104,32 @@ def _columns(part: Part) -> dict[int, tuple[int, ...]]:
     return found
 
 
+def _closers(part: Part) -> dict[int, int]:
+    """The stitch that closes the last loop of a round (`ch 2, dc in first sc`), by the chain before it."""
+    found: dict[int, int] = {}
+    for course in part.courses:
+        runs = [run for run in course.runs if run.kind != "sl-st"]
+        if course.make is Make.JOINED and len(runs) > 1 and runs[-1].kind != "ch" and runs[-2].kind == "ch":
+            found[runs[-2].first + runs[-2].n - 1] = runs[-1].first
+    return found
+
+
 def _came_round(sign: Sign, places: list[Sign]) -> bool:
     return any(abs(p.x - sign.x) > 4 for p in places)
 
 
-def _off(foot: Point, stitch: Stitch, places: list[Sign]) -> float:
+def _off(foot: Point, stitch: Stitch, places: list[Sign], closed: Sign | None) -> float:
     """Distance of one foot from its place: a head, the rim of an arch of chains, or the gap between two heads."""
     if stitch.into is Into.GAP and len(places) > 1:
+        places = [p for p in places if not set(p.stitches).isdisjoint(stitch.parents)]
         x, y = sum(p.x for p in places) / len(places), sum(p.y for p in places) / len(places)
         return max(math.dist(foot, (x, y)) - math.dist((places[0].x, places[0].y), (x, y)), 0.0)
     chains = [p for p in places if p.kind == "ch"]  # a picot on an arch hangs there without being part of it
     if chains and all(p.kind in ("ch", "picot") for p in places):
-        return max(_from_arch(foot, chains) - CHAIN_RIM, 0.0)
+        far = _from_arch(foot, chains)
+        if closed is not None and closed.feet:
+            far = min(far, _from_stretch(foot, (closed.x, closed.y), closed.feet[0]))
+        return max(far - CHAIN_RIM, 0.0)
     return min(math.dist(foot, (p.x, p.y)) for p in places)
 
 
@@ -146,53 +163,13 @@ def _from_stretch(point: Point, a: Point, b: Point) -> float:
     return math.dist(point, (a[0] + t * dx, a[1] + t * dy))
 
 
-def crowding(signs: list[Sign], part: Part) -> tuple[tuple[tuple[int, int], ...], float]:
-    """Pairs of unrelated symbols whose ink meets, and the least gap between unrelated symbols.
-
-    Related are a stitch and its place, stitches on one place, neighbours along a chain, and what hangs on a stitch.
-    """
-    stitches = {s.number: s for s in part.stitches()}
-    cells: dict[tuple[int, int], list[tuple[float, float, int]]] = {}
-    size = 0.4
-    for i, sign in enumerate(signs):
-        for x, y in ink(sign, 0.07):
-            cells.setdefault((math.floor(x / size), math.floor(y / size)), []).append((x, y, i))
-    nearest: dict[tuple[int, int], float] = {}
-    for (cx, cy), points in cells.items():
-        around = [p for dx in (-1, 0, 1) for dy in (-1, 0, 1) for p in cells.get((cx + dx, cy + dy), ())]
-        for x, y, i in points:
-            for u, v, j in around:
-                if i < j:
-                    d = (x - u) ** 2 + (y - v) ** 2
-                    if d < nearest.get((i, j), 0.16):
-                        nearest[(i, j)] = d
-    overlaps, least = [], 0.4
-    for (i, j), d in sorted(nearest.items()):
-        if not _related(signs[i], signs[j], stitches):
-            least = min(least, math.sqrt(d))
-            if math.sqrt(d) < CLEAR:
-                overlaps.append((signs[i].stitches[0], signs[j].stitches[0]))
-    return tuple(overlaps), least
-
-
-def _related(one: Sign, other: Sign, stitches: dict[int, Stitch]) -> bool:
-    a, b = (stitches[s.stitches[0]] for s in (one, other))
-    hanging = {Role.JOIN, Role.PICOT, Role.TRAVEL}
-    if a.role in hanging or b.role in hanging:
-        return True
-    if set(one.stitches) & set(b.parents) or set(other.stitches) & set(a.parents) or set(a.parents) & set(b.parents):
-        return True
-    beside = abs(one.stitches[-1] - other.stitches[0]) == 1 or abs(other.stitches[-1] - one.stitches[0]) == 1
-    return beside and (a.kind == "ch" or b.kind == "ch")
-
-
 def symmetry(signs: list[Sign], part: Part) -> tuple[int, float]:
     """How many-fold the motif is, and how far the drawing is from being so, as a share of its radius.
 
     A beginning chain that stands for a stitch is one stitch of the pattern, but looks like none of the others: the
     stitches that would have to fall on it are not measured.
     """
-    fold = repeats_of(part)
+    fold = repeats_of(part) if len(pieces_of(part)) == 1 else 1
     plain = [s for s in signs if s.role == "" and len(s.stitches) == 1]
     if fold < 2 or not plain:
         return 1, 0.0
@@ -213,17 +190,28 @@ def symmetry(signs: list[Sign], part: Part) -> tuple[int, float]:
     return fold, worst / radius
 
 
-def order_kept(drawing: Drawing) -> bool:
+def order_kept(drawing: Drawing, part: Part) -> bool:
     """Whether the stitches of every course lie in the order they are worked, all going the same way."""
+    flat = {c for a, b in pieces_of(part) for c in range(a, b) if any(x.make is Make.ROW for x in part.courses[a:b])}
+    parents = {s.number: s.parents for s in part.stitches()}
     for group in drawing.groups:
-        heads = [(p.x, p.y) for p in group.pieces if isinstance(p, Sign) and p.role == "" and p.kind != "ch"]
-        if len(heads) > 3 and not _one_way(heads, drawing.kind):
+        rounds = drawing.kind != "band" and flat.isdisjoint(group.courses)
+        signs = [p for p in group.pieces if isinstance(p, Sign) and p.role == "" and p.kind != "ch"]
+        heads = _heads(signs, parents)
+        if len(heads) > 3 and not _one_way(heads, rounds):
             return False
     return True
 
 
-def _one_way(heads: list[Point], kind: str) -> bool:
-    if kind != "ring":
+def _heads(signs: Sequence[Sign], parents: Mapping[int, tuple[int, ...]]) -> list[Point]:
+    """Where stitches end, without crosses on the place of a fan: they stand under its outermost stitch."""
+    tall = {p.stitches[0]: max((math.dist((p.x, p.y), foot) for foot in p.feet), default=0.0) > LOW for p in signs}
+    fans = {parents[p.stitches[0]] for p in signs if tall[p.stitches[0]]}
+    return [(p.x, p.y) for p in signs if tall[p.stitches[0]] or parents[p.stitches[0]] not in fans]
+
+
+def _one_way(heads: list[Point], rounds: bool) -> bool:
+    if not rounds:
         steps = [b[0] - a[0] for a, b in itertools.pairwise(heads)]
         return all(s > 0 for s in steps) or all(s < 0 for s in steps)
     x, y = sum(p[0] for p in heads) / len(heads), sum(p[1] for p in heads) / len(heads)

@@ -6,9 +6,9 @@ parted here, and the drawing's groups are given the fabric's own numbers back.
 
 from dataclasses import replace
 
+from generator.charts.foundations import one_chain_for_all
 from generator.charts.marks import CourseGroup, Drawing
 from generator.charts.options import ChartOptions
-from generator.charts.weave import one_chain_for_all
 from generator.fabric.model import Course, Make, Part, Role
 
 

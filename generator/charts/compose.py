@@ -107,7 +107,7 @@ def fold_label(part: Part, one: Fold, options: ChartOptions) -> str:
         if first.number is not None and last.number is not None
         else f"× {one.last - one.first + 1}"
     )
-    kinds = [(kind, n) for kind, n in course.kinds if not kind.startswith("sp")]
+    kinds = [(kind, n) for kind, n in course.kinds if not kind.startswith("sp:")]
     words = ", ".join(f"{n} {options.short.get(kind, kind)}" for kind, n in kinds)
     return f"{numbers}: {words or course.live}"
 

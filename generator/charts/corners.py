@@ -155,6 +155,8 @@ def along_sides(layout: Layout, frame: Polygon) -> NDArray[np.float64]:
         for corner in corners:
             if corner.node >= 0:
                 z[corner.node] = frame.half(layout.level[c])
+    for arch, closer in graph.closers.items():
+        z[closer], side[closer] = z[arch], side[arch]
     return np.asarray([z[n] + side[n] * frame.STRIDE for n in range(len(graph.nodes))])
 
 

@@ -1,6 +1,6 @@
 """The table of chart kinds, and the one way to ask for a drawing."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -8,6 +8,7 @@ from generator.charts.begun import asked_of, numbered_back, parted
 from generator.charts.kinds import band, drift, edge, ring, rows, silhouette, strip, wedge
 from generator.charts.marks import Drawing, mirrored
 from generator.charts.options import ChartOptions
+from generator.charts.pieces import alone, numbered_on, one_under_another, options_of, pieces_of
 from generator.fabric.model import Make, Part
 
 KINDS: Mapping[str, Callable[[Part, ChartOptions], Drawing]] = MappingProxyType(
@@ -28,6 +29,9 @@ TUBE = 0.5
 """Share of rounds worked even from which a band chart is offered."""
 
 
+SHOWS_STITCHES = frozenset({"ring", "rows", "band"})
+"""Kinds in which several pieces of one part are drawn one under the other."""
+
 MIRRORED = frozenset({"ring", "rows", "band", "edge", "drift", "wedge"})
 """Kinds that differ between the hands."""
 
@@ -40,10 +44,29 @@ def draw(part: Part, kind: str, options: ChartOptions) -> Drawing:
     """
     if not part.count():
         return Drawing(kind, (0.0, 0.0, 4.0, 2.0), (), (), (), (), options.title, options.description)
-    whole = parted(part)
-    drawing = KINDS[kind](part, options) if whole is part else numbered_back(KINDS[kind](whole, asked_of(options)))
+    pieces = pieces_of(part) if kind in SHOWS_STITCHES else ((0, 0),)
+    drawing = _drawn(part, kind, options) if len(pieces) == 1 else _each(part, pieces, kind, options)
     mirror = options.left_handed and kind in MIRRORED
     return for_the_left_hand(drawing) if mirror else drawing
+
+
+def _drawn(part: Part, kind: str, options: ChartOptions) -> Drawing:
+    whole = parted(part)
+    return KINDS[kind](part, options) if whole is part else numbered_back(KINDS[kind](whole, asked_of(options)))
+
+
+def _each(part: Part, pieces: Sequence[tuple[int, int]], kind: str, options: ChartOptions) -> Drawing:
+    """Every piece as suits it: in the kind asked for, or else in the first of its own."""
+    drawings = []
+    for first, last in pieces:
+        piece = alone(part, first, last)
+        own = kinds_for(piece)
+        if not own:
+            continue
+        drawing = _drawn(piece, kind if kind in own else own[0], options_of(options, first, last))
+        base = next(course.first for course in part.courses[first:last] if course.runs)
+        drawings.append(numbered_on(drawing, first, base))
+    return one_under_another(kind, drawings, options)
 
 
 def for_the_left_hand(drawing: Drawing) -> Drawing:
@@ -77,5 +100,5 @@ def _is_tube(part: Part) -> bool:
     """Whether enough of the work goes up instead of out for an unrolled drawing to say more than a ring."""
     rounds = [c for c in part.courses if c.make in (Make.SPIRAL, Make.JOINED) and c.live and not c.extra]
     even = sum(1 for c in rounds if c.live == c.below)
-    chains = any(kind.startswith("sp") for c in rounds for kind, _ in c.kinds)
+    chains = any(kind.startswith("sp:") for c in rounds for kind, _ in c.kinds)
     return even >= TUBE * len(rounds) and not chains

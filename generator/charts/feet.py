@@ -2,15 +2,12 @@
 
 import math
 
-from generator.charts.arches import Arches
 from generator.charts.frames import Point, Polygon
 from generator.charts.layout import RING
-from generator.charts.nodes import CHAIN, LOW, Node, Sort
+from generator.charts.nodes import CHAIN, Node, Sort
+from generator.charts.spaces import Spaces
 from generator.fabric.model import Into, Make, Role
 from generator.notation.tree import Loop
-
-LONG = 2.5
-"""An arch drawn this much longer than its chains lets what stands on it spread."""
 
 
 def is_post(node: Node) -> bool:
@@ -18,7 +15,7 @@ def is_post(node: Node) -> bool:
     return node.loop in (Loop.FRONT_POST, Loop.BACK_POST) or node.kind.startswith(("fp", "bp"))
 
 
-class Feet(Arches):
+class Feet(Spaces):
     """Places for the legs of every stitch of a layout."""
 
     def feet(self, node: Node) -> tuple[Point, ...]:
@@ -117,26 +114,6 @@ class Feet(Arches):
         return ((hx - x) / far, (hy - y) / far)
 
     def _in_space(self, node: Node, p: int) -> Point:
-        """Stitches in one space stand side by side along it, just outside its chains."""
-        if self.layout.graph.nodes[p].sort is not Sort.SPACE:
-            return self._on_top(node, p)
-        guests = [g for g in self._guests.get(p, [node.index]) if self.layout.graph.nodes[g].course == node.course]
-        guests = guests or [node.index]
-        arch = self.arch(p)
-        span = min(arch.length * 0.8, len(self.layout.graph.nodes[p].stitches) * CHAIN)
-        widest = 0.42
-        if (
-            arch.length > LONG * span and self.layout.graph.nodes[guests[0]].height <= LOW
-        ):  # crosses stand upright on an arch that is drawn long
-            apart = math.dist(self.layout.head(guests[0]), self.layout.head(guests[-1])) / max(len(guests) - 1, 1)
-            span, widest = max(span, min(apart * len(guests), arch.length * 0.9)), max(0.95, apart)
-        step = min(widest, span / max(len(guests), 1))
-        place = guests.index(node.index) if node.index in guests else 0
-        if self.layout.direction[node.course] != self.layout.direction[self.layout.graph.nodes[p].course]:
-            place = len(guests) - 1 - place
-        t = 0.5 + (place - (len(guests) - 1) / 2) * step / max(arch.length, 0.5)
-        (x, y), turn = arch.at(t)
-        nx, ny = math.sin(math.radians(turn)), -math.cos(math.radians(turn))
-        ox, oy = self._out_of(p, arch)
-        side = 1.0 if nx * ox + ny * oy >= 0 else -1.0
-        return (x + nx * side * 0.3, y + ny * side * 0.3)
+        """In a chain space; a space that stands upright as a beginning does is stood on."""
+        upright = self.layout.graph.nodes[p].sort is not Sort.SPACE
+        return self._on_top(node, p) if upright else self.in_arch(node, p)

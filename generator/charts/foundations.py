@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from generator.charts.equations import Equations
 from generator.charts.frames import Stadium
-from generator.charts.nodes import Graph, Node, families
-from generator.fabric.model import Into, Make, Part
+from generator.charts.nodes import Graph, Node, Sort, families
+from generator.fabric.model import Into, Make, Part, Role, Stitch
 
 if TYPE_CHECKING:
     from generator.charts.layout import Layout
@@ -101,3 +102,45 @@ def fold_into_ring(graph: Graph, part: Part) -> bool:
     for node in nodes:
         node.parents, node.into, node.sharers = (), Into.RING, 1
     return True
+
+
+def one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
+    """The chain into which a whole first round is worked (`11 dc in 4th ch from hook`); -1 when there is none."""
+    if not part.courses or part.courses[0].make is Make.FOUNDATION:
+        return -1
+    first = stitches[: part.courses[0].size]
+    stood_on = {s.parents for s in first if s.role is Role.STITCH and s.kind != "ch"}
+    chains = {s.number for s in first if s.kind == "ch"}
+    if len(stood_on) != 1 or len(first) < 4:
+        return -1
+    place = stood_on.pop()
+    if not set(place) <= chains:
+        return -1
+    run = next((i for i, s in enumerate(first) if s.kind != "ch"), 0)
+    if first[run].role is Role.JOIN:  # `ch 6, sl st to join`: the chains closed are the ring
+        return first[run - 1].number
+    return place[0] if len(place) == 1 else -1
+
+
+def turning_chain_of_foundation(graph: Graph, part: Part) -> None:
+    """The chains nearest the hook that the first course passes over (`2nd ch from hook`) stand up as its first stitch."""
+    if len(graph.courses) < 2 or part.courses[0].make is not Make.FOUNDATION:
+        return
+    row, used = graph.courses[0], {p for n in graph.courses[1] for p in graph.nodes[n].parents}
+    passed = []
+    while row and row[-1] not in used and graph.nodes[row[-1]].sort is Sort.CHAIN:
+        passed.append(row.pop())
+    if not passed or not used:
+        row.extend(reversed(passed))
+        return
+    passed.reverse()
+    column = graph.nodes[passed[0]]
+    column.stitches = tuple(s for n in passed for s in graph.nodes[n].stitches)
+    column.sort, column.course, column.height = Sort.COLUMN, 1, float(len(passed))
+    worked = any(set(node.parents) & set(passed) for node in graph.nodes)
+    column.loose, column.width, column.parents = not worked, 1.0 if worked else 0.6, ()
+    for s in column.stitches:
+        graph.of[s] = column.index
+    for node in graph.nodes:
+        node.parents = tuple(dict.fromkeys(column.index if p in passed else p for p in node.parents))
+    graph.courses[1].insert(0, column.index)

@@ -48,6 +48,7 @@ class Layout:
     scale: dict[int, float] = field(default_factory=dict)
     """How far the natural spacing of a closed course is stretched to go round."""
     _links: list[tuple[int, int, int, int]] = field(default_factory=list)
+    _along: list[tuple[dict[int, int], dict[int, int]]] = field(default_factory=list)
     _naturals: dict[int, float] = field(default_factory=dict)
     _rises: dict[int, float] = field(default_factory=dict)
 
@@ -80,6 +81,15 @@ class Layout:
         if not self._links:
             self._links = _links(self)
         return self._links
+
+    def along(self) -> tuple[dict[int, int], dict[int, int]]:
+        """For every node the one before it along the work, and the one after it."""
+        if not self._along:
+            links = (
+                self.links()
+            )  # a spiral's last round ends beside its first stitch, which still follows the round below
+            self._along.append(({b: a for a, b, _, _ in reversed(links)}, {a: b for a, b, _, _ in links}))
+        return self._along[0]
 
     def natural(self, course: int) -> float:
         """Natural length of a course without the room at its start; the same in every pass."""
@@ -168,9 +178,23 @@ def _links(layout: Layout) -> list[tuple[int, int, int, int]]:
 
 
 def ends_of_arch(layout: Layout, n: int) -> tuple[int, int]:
-    """The nodes an arch of chains hangs between."""
-    row = layout.graph.in_line(layout.graph.nodes[n].course)
+    """The nodes an arch of chains hangs between; one that begins a round over a closing stitch hangs on that."""
+    graph = layout.graph
+    row = graph.in_line(graph.nodes[n].course)
     i = row.index(n)
-    before = row[i - 1] if i or layout.frame.closed else row[min(i + 1, len(row) - 1)]
-    after = row[(i + 1) % len(row)] if i + 1 < len(row) or layout.frame.closed else row[i - 1]
-    return before, after
+    before, after = _beside(layout, row, i)
+    if n in graph.closers:
+        after = graph.nodes[graph.closers[n]].parents[0]
+    below = layout.below(graph.nodes[n].course) if not i else None
+    return graph.closers.get(graph.courses[below][-1], before) if below is not None else before, after
+
+
+def _beside(layout: Layout, row: list[int], i: int) -> tuple[int, int]:
+    """The nodes before and after a place of a course; a spiral goes on from one course to the next."""
+    if layout.frame.closed:
+        before, after = layout.along()
+        last = before.get(row[i], row[i - 1])
+        if last in layout.graph.nodes[row[-1]].parents:  # the round came back over the stitch it began at
+            last = row[-1]
+        return last, after.get(row[i], row[(i + 1) % len(row)])
+    return row[i - 1] if i else row[min(1, len(row) - 1)], row[i + 1] if i + 1 < len(row) else row[i - 1]

@@ -47,6 +47,10 @@ class Node:
     role: Role = Role.STITCH
     own: int = -1
     """The course it was written in, where that differs: levelling stitches lie past the end of the round before."""
+    under: bool = False
+    """A low stitch on one place with a shell that begins with chains."""
+    fan: bool = False
+    """It stands in a fan, closer than single stitches do."""
     sharers: int = 1
     """How many nodes stand on exactly the same place."""
 
@@ -74,6 +78,8 @@ class Graph:
     stitches: tuple[Stitch, ...] = ()
     points: dict[int, tuple[int, ...]] = field(default_factory=dict)
     """Root of every point, and the nodes that ride on it; these are in no course's list."""
+    closers: dict[int, int] = field(default_factory=dict)
+    """Arch of chains that a stitch closes, and the node of that stitch, which rides on it and is in no course's list."""
     covered: dict[int, int] = field(default_factory=dict)
     """Node of a stitch that a levelling stitch lies on, and the node of that levelling stitch."""
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.charts.frames import Stadium
 from generator.charts.layout import Layout
-from generator.charts.nodes import families
+from generator.charts.nodes import Sort, families
 from generator.fabric.model import Make
 
 STAND = 1.3
@@ -34,10 +34,32 @@ class Post:
 
 def posts_of(layout: Layout) -> tuple[Post, ...]:
     """All posts of a layout; on an oval those above the first round, which knows its place."""
-    return tuple(_posts(layout))
+    found: list[Post] = []
+    shared: dict[tuple[int, ...], int] = {}
+    for post, parents in _posts(layout):
+        space = layout.graph.nodes[parents[0]]
+        if layout.frame.closed and space.sort is Sort.SPACE:
+            one = shared.setdefault(parents, len(found))
+            # a round ends in the loop it began in, or the next goes on in a loop of this round that this one ended in
+            if one < len(found) and found[one].course in (post.course, space.course):
+                found[one] = _together(found[one], post)
+                continue
+        found.append(post)
+    return tuple(found)
 
 
-def _posts(layout: Layout) -> Iterator[Post]:
+def _together(one: Post, other: Post) -> Post:
+    """Both posts as one: their stitches stand side by side over the one place they share."""
+    here, there = len(one.children), len(other.children)
+    k = here + there
+    above = [(n, 1.0 / k) for n in (*one.children, *other.children)]
+    terms = (*above, *(term for term in one.terms if term[1] < 0))
+    turns = (one.turns * here + other.turns * there) / k
+    return Post(one.course, (*one.children, *other.children), terms, turns, math.hypot(one.strength, other.strength))
+
+
+def _posts(layout: Layout) -> Iterator[tuple[Post, tuple[int, ...]]]:
+    """Every post with what it stands on."""
     graph, oval, closed = layout.graph, isinstance(layout.frame, Stadium), layout.frame.closed
     places = _positions(layout)
     for c in layout.shown[2 if oval else 0 :]:
@@ -56,7 +78,7 @@ def _posts(layout: Layout) -> Iterator[Post]:
             strength = stand * math.sqrt(len(children)) / (0.5 + graph.nodes[children[0]].height ** 0.5)
             above, below = 1.0 / len(children), -1.0 / len(parents)
             terms = (*((n, above) for n in children), *((n, below) for n in parents))
-            yield Post(c, tuple(children), terms, turns + past, strength)
+            yield Post(c, tuple(children), terms, turns + past, strength), parents
 
 
 def _mean(places: Sequence[float], nodes: Sequence[int]) -> float:
@@ -85,4 +107,6 @@ def _positions(layout: Layout) -> list[float]:
     for root, riding in layout.graph.points.items():
         for n in riding:
             found[n] = found[root]
+    for arch, closer in layout.graph.closers.items():
+        found[closer] = found[arch]
     return found

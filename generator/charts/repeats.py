@@ -8,7 +8,7 @@ def repeats_of(part: Part) -> int:
 
     Only open work is asked: in plain discs the beginning is given room of its own, so that it can be found.
     """
-    if not any(kind.startswith("sp") for course in part.courses for kind, _ in course.kinds):
+    if not any(kind.startswith("sp:") for course in part.courses for kind, _ in course.kinds):
         return 1
     rounds = [i for i, c in enumerate(part.courses) if c.runs and c.make is not Make.FOUNDATION]
     if not rounds or any(part.courses[i].make is not Make.JOINED or not part.courses[i].forward for i in rounds):

@@ -4,12 +4,16 @@ import math
 from dataclasses import replace
 
 from generator.charts.feet import Feet, is_post
-from generator.charts.frames import Point
+from generator.charts.frames import Point, Polygon
 from generator.charts.layout import Layout
 from generator.charts.marks import Sign
-from generator.charts.nodes import CHAIN, Hanger, Node, Sort
+from generator.charts.nodes import CHAIN, LOW, Hanger, Node, Sort
+from generator.charts.shells import is_upright
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
 from generator.fabric.model import Into, Role
+
+OFF_FOOT = 0.42
+"""Chains that begin a shell stand this share of their height at most above the foot they have in common with its stitches."""
 
 
 class Seats(Feet):
@@ -58,22 +62,35 @@ class Seats(Feet):
         return Sign(shape, *head, turn, node.stitches, feet, node.kind, node.yarn, node.role.value, node.loop)
 
     def _chains(self, node: Node) -> list[Sign]:
-        arch = self.arch(node.index)
+        """Chains along their arch; where a stitch closes it, up to the top, where that stitch has its head."""
+        arch, closer = self.arch(node.index), self.layout.graph.closers.get(node.index, -1)
         signs = []
-        for number, t in zip(node.stitches, arch.spread(len(node.stitches)), strict=True):
+        for number, t in zip(
+            node.stitches,
+            arch.spread(len(node.stitches), 0.5 - 0.75 / max(arch.length, 1.0) if closer >= 0 else 1.0),
+            strict=True,
+        ):
             (x, y), turn = arch.at(t)
             signs.append(self._chain(node, number, x, y, turn))
-        return signs
+        return [*signs, self._stitch(self.layout.graph.nodes[closer])] if closer >= 0 else signs
 
     def _column(self, node: Node) -> list[Sign]:
         """Chains one above the other, from the foot up to where the first stitch's head would be."""
         foot, top = self._beside(node) if node.loose else ((self.feet(node)[0]), self.layout.head(node.index))
         turn = math.degrees(math.atan2(top[0] - foot[0], foot[1] - top[1])) + 90.0
         n = len(node.stitches)
+        low = min(OFF_FOOT, max(1 - 0.27 * n, 0.0)) if is_upright(node) else 0.0
+        upward = node.stitches if not is_upright(node) or self._goes_up(node) else node.stitches[::-1]
         return [
             self._chain(node, number, foot[0] + (top[0] - foot[0]) * t, foot[1] + (top[1] - foot[1]) * t, turn)
-            for number, t in ((s, (i + (0.64 if n == 1 else 0.55)) / n) for i, s in enumerate(node.stitches))
+            for number, t in ((s, low + (1 - low) * (i + (0.64 if n == 1 else 0.55)) / n) for i, s in enumerate(upward))
         ]
+
+    def _goes_up(self, node: Node) -> bool:
+        """Whether chains begin a shell; those that end one come down from its last head."""
+        nodes, row = self.layout.graph.nodes, self.layout.graph.courses[node.course]
+        after = row.index(node.index) + 1
+        return after < len(row) and nodes[row[after]].parents == node.parents and nodes[row[after]].height > LOW
 
     def _beside(self, node: Node) -> tuple[Point, Point]:
         """Foot and top of a beginning chain that counts for nothing: close before the first stitch, as tall as it."""
@@ -83,6 +100,9 @@ class Seats(Feet):
         if after.sort is not Sort.STITCH:
             return self.feet(node)[0], lay.head(node.index)
         foot, top = self.feet(after)[0], lay.head(after.index)
+        if after.height <= LOW and after.into is Into.SPACE and isinstance(lay.frame, Polygon):  # upright on its side
+            (nx, ny), tall = lay.outward(after.index), math.dist(foot, top)
+            foot = (top[0] - nx * tall, top[1] - ny * tall)
         if len(after.parents) == 1 and is_post(after):  # a post stitch begins lower than the chain beside it
             foot = lay.head(after.parents[0])
         ox, oy = lay.onward(after.index, node.course)

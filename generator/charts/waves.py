@@ -17,7 +17,9 @@ STEEPEST = 1.3
 """Rows are drawn no steeper than this (rise over run)."""
 FELT = 0.25
 """A row waves when most of its stitches lean by more than this share of their height."""
-ENOUGH = 0.25
+PLAIN = 4
+"""Where fewer than one stitch in so many is plain, the groups of a row tell whether it waves."""
+ENOUGH = 0.4
 """Share of the rows that must wave before the work is drawn so: a single shaped row does not bend a scarf."""
 
 
@@ -48,8 +50,10 @@ def slopes_of(layout: Layout) -> dict[int, float]:
 
 
 def _waves(leans: list[Lean]) -> bool:
-    """Whether most of a row's plain stitches lean; a row shaped at its ends lies level."""
-    plain = [one for one in leans if not one.turns] or leans
+    """Whether most of a row's plain stitches lean; a row shaped at its ends lies level, and one of shells goes by them."""
+    plain = [one for one in leans if not one.turns]
+    if len(plain) * PLAIN < sum(len(one.nodes) for one in leans):
+        plain = leans
     return sum(abs(one.slope) > FELT for one in plain) * 2 > len(plain)
 
 

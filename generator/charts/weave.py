@@ -2,12 +2,9 @@
 
 from collections.abc import Sequence
 
+from generator.charts.closers import close_arch, closing_stitch
+from generator.charts.foundations import one_chain_for_all, turning_chain_of_foundation
 from generator.charts.nodes import (
-    FAN,
-    FAN_ROOM,
-    HALF_FAN,
-    LOW,
-    LOW_FAN_ROOM,
     Graph,
     Hanger,
     Node,
@@ -17,6 +14,7 @@ from generator.charts.nodes import (
     room,
 )
 from generator.charts.points import end_of_point, picot_at, reach_of_point, riders, room_of_point
+from generator.charts.shells import share_places, stands_with
 from generator.fabric.model import Course, Into, Make, Part, Role, Stitch
 
 
@@ -27,8 +25,8 @@ def build_graph(part: Part) -> Graph:
     for index, course in enumerate(part.courses):
         graph.courses.append([])
         weaver.add_course(index, course)
-    _turning_chain_of_foundation(graph, part)
-    _count_sharers(graph)
+    turning_chain_of_foundation(graph, part)
+    share_places(graph)
     return graph
 
 
@@ -57,8 +55,12 @@ class _Weaver:
         self.index, self.course, self.into = index, course, index
         if stitches and all(s.role is Role.EXTRA for s in stitches):
             self.into = next((c for c in range(index - 1, -1, -1) if self.graph.courses[c]), index)
-        i = 0
+        i, closing = 0, closing_stitch(self.graph, stitches, course.make)
         while i < len(stitches):
+            if stitches[i].number == closing:
+                close_arch(self.graph, stitches[i], index)
+                i += 1
+                continue
             chain = stitches[i].kind == "ch"
             end, knot = (end_of_point(stitches, i), picot_at(stitches, i)) if chain else (i, None)
             if end > i and course.make is not Make.FOUNDATION:
@@ -89,6 +91,8 @@ class _Weaver:
             self._add_stitch(first)
         elif first.role is Role.START:
             self._add_column(some)
+        elif (beside := stands_with(self.graph.stitches, self.position[first.number], len(some))) is not None:
+            self._add_upright(some, beside)
         elif self._singly(first, numbers):
             for one in some:
                 self._add((one,), Sort.CHAIN, 1.0, 0.0)
@@ -184,9 +188,16 @@ class _Weaver:
         elif rest:
             self._add(rest, Sort.SPACE, arch_room(len(rest)), 0.0)
 
+    def _add_upright(self, some: Sequence[Stitch], beside: Stitch) -> None:
+        """Chains that begin a shell: one stitch of it, as tall as the stitch beside it and on the same place."""
+        node = self._add(some, Sort.COLUMN, room(beside.kind), rise(beside.kind))
+        node.parents, node.into = self._parents(beside), beside.into
+
     def _under_start(self, stands: bool) -> tuple[int, ...]:
         """The node a beginning chain stands on: the last stitch below in rows, the first in rounds where it counts."""
         below = self.graph.courses[self.index - 1] if self.index else []
+        if below and below[-1] in self.graph.closers:
+            return (self.graph.closers[below[-1]],) if stands else ()
         carriers = [n for n in below if not self.graph.nodes[n].loose and self.graph.nodes[n].sort is not Sort.SPACE]
         row = self.course is not None and self.course.make is Make.ROW
         if not carriers or not (row or stands):
@@ -212,24 +223,6 @@ class _Weaver:
                 passed += hanger.sort == "travel"
 
 
-def one_chain_for_all(part: Part, stitches: Sequence[Stitch]) -> int:
-    """The chain into which a whole first round is worked (`11 dc in 4th ch from hook`); -1 when there is none."""
-    if not part.courses or part.courses[0].make is Make.FOUNDATION:
-        return -1
-    first = stitches[: part.courses[0].size]
-    stood_on = {s.parents for s in first if s.role is Role.STITCH and s.kind != "ch"}
-    chains = {s.number for s in first if s.kind == "ch"}
-    if len(stood_on) != 1 or len(first) < 4:
-        return -1
-    place = stood_on.pop()
-    if not set(place) <= chains:
-        return -1
-    run = next((i for i, s in enumerate(first) if s.kind != "ch"), 0)
-    if first[run].role is Role.JOIN:  # `ch 6, sl st to join`: the chains closed are the ring
-        return first[run - 1].number
-    return place[0] if len(place) == 1 else -1
-
-
 def _stretch(stitches: Sequence[Stitch], i: int) -> int:
     """End of the stretch of stitches that belong together: a run of chains, a picot, or one stitch."""
     first, end = stitches[i], i + 1
@@ -240,41 +233,3 @@ def _stretch(stitches: Sequence[Stitch], i: int) -> int:
         while end < len(stitches) and stitches[end].kind == "ch" and stitches[end].role is first.role:
             end += 1
     return end
-
-
-def _turning_chain_of_foundation(graph: Graph, part: Part) -> None:
-    """The chains nearest the hook that the first course passes over (`2nd ch from hook`) stand up as its first stitch."""
-    if len(graph.courses) < 2 or part.courses[0].make is not Make.FOUNDATION:
-        return
-    row, used = graph.courses[0], {p for n in graph.courses[1] for p in graph.nodes[n].parents}
-    passed = []
-    while row and row[-1] not in used and graph.nodes[row[-1]].sort is Sort.CHAIN:
-        passed.append(row.pop())
-    if not passed or not used:
-        row.extend(reversed(passed))
-        return
-    passed.reverse()
-    column = graph.nodes[passed[0]]
-    column.stitches = tuple(s for n in passed for s in graph.nodes[n].stitches)
-    column.sort, column.course, column.height = Sort.COLUMN, 1, float(len(passed))
-    worked = any(set(node.parents) & set(passed) for node in graph.nodes)
-    column.loose, column.width, column.parents = not worked, 1.0 if worked else 0.6, ()
-    for s in column.stitches:
-        graph.of[s] = column.index
-    for node in graph.nodes:
-        node.parents = tuple(dict.fromkeys(column.index if p in passed else p for p in node.parents))
-    graph.courses[1].insert(0, column.index)
-
-
-def _count_sharers(graph: Graph) -> None:
-    """How many nodes stand on the same single place: those are drawn with touching feet."""
-    same: dict[tuple[int, tuple[int, ...]], list[Node]] = {}
-    for node in graph.nodes:
-        if node.parents and not node.loose:
-            same.setdefault((node.course, node.parents), []).append(node)
-    fans = {course for (course, _), nodes in same.items() if len(nodes) >= FAN}
-    for (course, _), nodes in same.items():
-        for node in nodes:
-            node.sharers = len(nodes)
-            if len(nodes) >= (FAN if course not in fans else HALF_FAN):
-                node.width *= FAN_ROOM if node.height > LOW else LOW_FAN_ROOM

@@ -112,7 +112,7 @@ def _before(at: At, piece: Piece) -> tuple[Line, ...]:
     """What is worked before a guess: all of it, or in long pieces one round with as many plain stitches
     as the line was worked on (after a wrong line that is its stated count)."""
     below = at.below
-    plain = below is not None and at.worked.below > 0 and not any(kind.startswith("sp") for kind, _n in below.kinds)
+    plain = below is not None and at.worked.below > 0 and not any(kind.startswith("sp:") for kind, _n in below.kinds)
     if at.index < LONG or not plain:
         return piece.lines[: at.index]
     ring = Work(stitch="sc", each=at.worked.below, target=Target(noun=Noun.RING))

@@ -3,7 +3,7 @@
 from generator.fabric.bench import Bench
 from generator.fabric.edge import Item, Taken
 from generator.fabric.ground import MOST_STITCHES
-from generator.fabric.model import Fault, Into
+from generator.fabric.model import Fault, Into, Role
 from generator.notation.tree import (
     How,
     Noun,
@@ -31,7 +31,8 @@ class Spaces(Bench):
                 out = [taken]
             return out or ([self.place] if self.place else self._no_space(target, span))
         if target.how is How.FIRST and self.begun and self.hand.i > 0 and not self.hand.spaces_left():
-            return [Taken(self.new[0].first, 1, 1)] if self.new else self._no_space(target, span)
+            begun = self._begun_over()
+            return [begun or Taken(self.new[0].first, 1, 1)] if self.new else self._no_space(target, span)
         nth = target.nth if target.noun is Noun.CORNER else 0
         for _ in range(max(target.count, nth)):
             taken = self._one_space(target)
@@ -46,13 +47,22 @@ class Spaces(Bench):
         hand.spaces_used = True
         return out
 
+    def _begun_over(self) -> Taken | None:
+        """The loop this course began over, where its first stitch was worked into one: `in first sp` at its end."""
+        first = next((run for run in self.runs if run.kind != "ch" and run.role is Role.STITCH), None)
+        if first is None or first.into is not Into.SPACE:
+            return None
+        return Taken(first.parent, first.takes, first.step, space=True, kind="ch")
+
     def _at_gap(self) -> bool:
         """Whether the hand stands between two groups with no chain between them."""
         hand = self.hand
         if hand.off or not 0 < hand.i <= len(hand.items) or len(hand.items) < 2:
             return False
         before, after = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
-        return not before.space and before.group != after.group and (after.group >= 0 or after.start or after.space)
+        return (
+            not before.space and before.group != after.group and not after.space and (after.group >= 0 or after.start)
+        )
 
     def borrow(self, past: bool = False) -> None:
         """A spiral takes from the same queue it adds to: when the old edge is used up, this course's own first places

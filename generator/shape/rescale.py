@@ -151,7 +151,7 @@ def _unfit(part: Part) -> str:
         return "nothing to plan"
     if any(course.make is Make.ROW for course in rounds):
         return "it is worked in rows"
-    if any(kind.startswith("sp") for course in rounds for kind, _ in course.kinds):
+    if any(kind.startswith("sp:") for course in rounds for kind, _ in course.kinds):
         return "it has chain spaces"
     kind = kind_of(part)
     if kind not in ("sc", "hdc", "dc"):

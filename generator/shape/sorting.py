@@ -30,7 +30,7 @@ def is_plain(part: Part, line: WorkedLine, kind: str) -> bool:
 
 
 def _plain_course(course: Course, kind: str) -> bool:
-    if any(name.startswith("sp") for name, _ in course.kinds):
+    if any(name.startswith("sp:") for name, _ in course.kinds):
         return False
     for run in course.runs:
         if run.role not in ROLES or run.loop is not Loop.BOTH or run.below:

@@ -17,8 +17,8 @@ def count_text(line: WorkedLine, voice: Voice) -> str:
         return ""
     if line.line.stated is None and (line.line.label.word in (Word.NONE, Word.FOUNDATION) or _finishes(line)):
         return ""  # a chain to begin on, a levelling stitch: nobody counts there
-    spaces = [(kind, n) for kind, n in line.kinds if kind.startswith("sp")]
-    stitches = [(kind, n) for kind, n in line.kinds if not kind.startswith("sp")]
+    spaces = [(kind, n) for kind, n in line.kinds if kind.startswith("sp:")]
+    stitches = [(kind, n) for kind, n in line.kinds if not kind.startswith("sp:")]
     named = line.line.stated is not None and bool(line.line.stated.kinds)
     if voice.terse and not spaces and not named:
         return str(line.live)

@@ -61,8 +61,8 @@ class Bench:
         live = [("st", (n[-1],)) if k == "start" else (k, n) for k, n in live]
         count = sum(1 for k, _ in live if k != "ch")
         kinds: dict[str, int] = {}
-        for k, _ in live:
-            name = k if k != "ch" else "sp"
+        for k, n in live:
+            name = k if k != "ch" else f"sp:{len(n)}"
             kinds[name] = kinds.get(name, 0) + 1
         self.courses.append(Course(
             (len([c for c in self.courses if c.number]) + 1) if numbered else None, len(self.courses), make, forward, "RS" if forward else "WS",

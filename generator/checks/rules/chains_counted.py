@@ -59,7 +59,7 @@ def check(product: Product) -> Iterator[Finding]:
 
 
 def _with_chains(kinds: tuple[tuple[str, int], ...]) -> bool:
-    return any(kind.startswith("sp") for kind, _n in kinds)
+    return any(kind.startswith("sp:") for kind, _n in kinds)
 
 
 def _kinds(product: Product, kinds: tuple[tuple[str, int], ...]) -> str:

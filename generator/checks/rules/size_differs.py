@@ -115,7 +115,7 @@ def _lengths(form: Form, width: float, margin: float) -> Iterator[tuple[str, flo
 def _lace(product: Product) -> bool:
     """Whether a third of the rounds have chain spaces."""
     courses = product.fabric.parts[0].courses if product.fabric.parts else ()
-    holed = sum(any(kind.startswith("sp") for kind, _n in course.kinds) for course in courses)
+    holed = sum(any(kind.startswith("sp:") for kind, _n in course.kinds) for course in courses)
     return holed * 3 > len(courses)
 
 
