@@ -192,13 +192,14 @@ def symmetry(signs: list[Sign], part: Part) -> tuple[int, float]:
 
 def order_kept(drawing: Drawing, part: Part) -> bool:
     """Whether the stitches of every course lie in the order they are worked, all going the same way."""
+    ways = {"band": (False, True) if len(pieces_of(part)) > 1 else (False,)}  # a piece that is no tube stands as a ring
     flat = {c for a, b in pieces_of(part) for c in range(a, b) if any(x.make is Make.ROW for x in part.courses[a:b])}
     parents = {s.number: s.parents for s in part.stitches()}
     for group in drawing.groups:
-        rounds = drawing.kind != "band" and flat.isdisjoint(group.courses)
+        rounds = ways.get(drawing.kind, (flat.isdisjoint(group.courses),))
         signs = [p for p in group.pieces if isinstance(p, Sign) and p.role == "" and p.kind != "ch"]
         heads = _heads(signs, parents)
-        if len(heads) > 3 and not _one_way(heads, rounds):
+        if len(heads) > 3 and not any(_one_way(heads, way) for way in rounds):
             return False
     return True
 
