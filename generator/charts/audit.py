@@ -15,7 +15,7 @@ from generator.charts.crowding import crowding
 from generator.charts.free import Ink, box_of
 from generator.charts.marks import Drawing, Point, Sign, Text, placed, trace
 from generator.charts.nodes import LOW
-from generator.charts.pieces import pieces_of
+from generator.charts.pieces import gathers, pieces_of
 from generator.charts.repeats import pattern_of, repeats_of
 from generator.fabric.model import Into, Make, Part, Role, Stitch
 
@@ -74,6 +74,7 @@ def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
     place, it is the place.
     """
     apart = {c for g in drawing.groups if g.apart for c in g.courses}
+    apart |= {c for c, course in enumerate(part.courses) if gathers(course)}  # they stand on pieces drawn above
     over: dict[int, list[int]] = {}
     for s in part.stitches():
         if s.role is Role.EXTRA:

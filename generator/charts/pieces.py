@@ -11,7 +11,7 @@ from dataclasses import replace
 from generator.charts.compose import box_round
 from generator.charts.marks import CourseGroup, Drawing, KeyEntry, Piece, Sign, shifted
 from generator.charts.options import ChartOptions
-from generator.fabric.model import Part, Run
+from generator.fabric.model import Course, Part, Role, Run
 
 BETWEEN = 1.6
 """Distance between two pieces, in chart units."""
@@ -24,10 +24,21 @@ def pieces_of(part: Part) -> tuple[tuple[int, int], ...]:
     begins = list(range(len(indices)))  # for every course, the first course of the piece it belongs to
     for at, c in enumerate(indices):
         stood_on = [bisect.bisect_right(firsts, run.parent) - 1 for run in part.courses[c].runs if run.parent >= 0]
-        low = min((begins[k] for k in stood_on if k < at), default=at)
+        low = at if gathers(part.courses[c]) else min((begins[k] for k in stood_on if k < at), default=at)
         begins[low : at + 1] = [min(low, b) for b in begins[low : at + 1]]
     starts = [0, *(indices[k] for k in range(1, len(indices)) if begins[k] == k and _grows(begins, k))]
     return tuple(zip(starts, [*starts[1:], len(part.courses)], strict=True))
+
+
+def gathers(course: Course) -> bool:
+    """Whether a course is worked round pieces made before (`sc in 14 sts of leg 1, sc in 14 sts of leg 2`).
+
+    Where its stitches stand is not told one by one: most of them are noted on one another.
+    """
+    loose = sum(
+        run.n for run in course.runs if course.first <= run.parent and run.kind != "ch" and run.role is Role.STITCH
+    )
+    return loose * 2 > course.size
 
 
 def _grows(begins: Sequence[int], k: int) -> bool:
@@ -39,9 +50,11 @@ def alone(part: Part, first: int, last: int) -> Part:
     """One piece as a part of its own, its stitches numbered from 0."""
     courses = part.courses[first:last]
     base = next(course.first for course in courses if course.runs)
+    free = next((c.first + c.size for c in courses if c.runs and gathers(c)), base)
 
     def moved(run: Run) -> Run:
-        return run._replace(first=run.first - base, parent=run.parent - base if run.parent >= 0 else -1)
+        stands = run.parent >= base and (run.first >= free or run.role is not Role.STITCH)
+        return run._replace(first=run.first - base, parent=run.parent - base if stands else -1)
 
     own = (
         replace(
