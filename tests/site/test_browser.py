@@ -9,7 +9,7 @@ from shutil import which
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.chromium import browser, served
+from tests.browser.chromium import ARGUMENTS, browser, served
 
 TOOLS = Path(__file__).parents[1] / "browser" / "node_modules"
 LANTERN = "patterns/sluice-lantern/index.html"
@@ -249,6 +249,28 @@ def test_nothing_is_asked_of_another_host(chromium: Browser, address: str, demo:
         page.goto(address + path)
     assert len(asked) > 20 and not [url for url in asked if not url.startswith((address, "data:"))]
     context.close()
+
+
+def test_what_is_chosen_is_seen_in_the_readers_own_colours(chromium: Browser, address: str) -> None:
+    """Forced colours (CSS Color Adjustment 1) paint over backgrounds; the chosen one of two must still stand out."""
+    context = chromium.new_context(forced_colors="active")
+    opened = context.new_page()
+    opened.goto(address + LANTERN)
+    ground = "label => getComputedStyle(label).backgroundColor"
+    chosen, other = (opened.locator(f"label[for=terms-{terms}]").evaluate(ground) for terms in ("us", "uk"))
+    context.close()
+    assert chosen != other
+
+
+def test_letters_twice_as_large_fit_a_phone(chromium: Browser, address: str) -> None:
+    """WCAG 2.2, 1.4.4: text to 200 per cent without loss; here of the reader's own default size, on 360 px."""
+    arguments = [*ARGUMENTS, "--blink-settings=defaultFontSize=32"]
+    large = chromium.browser_type.launch(executable_path=which("chromium") or which("chromium-browser"), args=arguments)
+    opened = large.new_page(viewport={"width": 360, "height": 800})
+    for place in ("index.html", LANTERN, "patterns/cockle-basket/index.html", "glossary.html"):
+        opened.goto(address + place)
+        assert opened.evaluate("document.documentElement.scrollWidth") == 360, place
+    large.close()
 
 
 def test_nothing_scrolls_sideways_in_the_other_theme(chromium: Browser, other_theme: Path) -> None:
