@@ -226,7 +226,7 @@ def bridged(body: tuple[Step, ...], left: int) -> bool:
     which one it stands (`on every 3rd`), or just as many as it skips under its other chains."""
     steps = flat(body)
     widest = max((s.target.nth for s in steps if isinstance(s, Work)), default=0)
-    ending = next((s for s in reversed(steps) if isinstance(s, Chain | Skip | Work)), None)
+    ending = next((s for s in reversed(steps) if isinstance(s, (Chain, Skip, Work))), None)
     unsaid = not isinstance(ending, Skip)  # a course that says of its last chain, too, what is skipped means just that
     return left < widest or (
         unsaid and any(isinstance(s, Skip) and s.target.count == left and s.target.noun is Noun.STITCH for s in steps)
@@ -235,7 +235,7 @@ def bridged(body: tuple[Step, ...], left: int) -> bool:
 
 def leaves(body: tuple[Step, ...], left: int) -> bool:
     """The text says that stitches are left unworked, or a row turns back early on purpose."""
-    last = next((s for s in reversed(body) if isinstance(s, Work | Repeat | Group)), None)
+    last = next((s for s in reversed(body) if isinstance(s, (Work, Repeat, Group))), None)
     if isinstance(last, Work) and last.target.leave == left > 0:
         return True  # `dc in each st to last 3 sts, turn`
     return any(

@@ -88,7 +88,7 @@ class Beginner(Seeker):
 
     def leave_pending(self, steps: tuple[Step, ...]) -> None:
         """`Sl st in next sp, ch 5, *sc in next sp, ch 5; rep from * around`: the slip stitch has taken the first space."""
-        first = next((s for s in flat(steps) if isinstance(s, Work | Group)), None)
+        first = next((s for s in flat(steps) if isinstance(s, (Work, Group))), None)
         if (
             self.pending_space
             and first is not None

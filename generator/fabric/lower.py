@@ -40,7 +40,7 @@ def at_hand(steps: tuple[Step, ...], lies_deeper: Callable[[int], bool]) -> tupl
     """The steps with those courses left unnamed that are the edge at hand anyway."""
     out: list[Step] = []
     for step in steps:
-        if isinstance(step, Work | Group) and step.target.course and not lies_deeper(step.target.course):
+        if isinstance(step, (Work, Group)) and step.target.course and not lies_deeper(step.target.course):
             step = replace(step, target=replace(step.target, course=0))
         elif isinstance(step, Repeat):
             step = replace(step, steps=at_hand(step.steps, lies_deeper))

@@ -10,7 +10,7 @@ from generator.notation.tree import Chain, Group, How, Noun, Repeat, Skip, Step,
 def spaced(c: Cursor, before: Step | None) -> Step | None:
     """The step before, with the chains said here behind each of its stitches; None, and nothing taken, where the words
     say something else or the step is no row of places."""
-    if not isinstance(before, Work | Group):
+    if not isinstance(before, (Work, Group)):
         return None
     target = before.target
     ringed = before.each if isinstance(before, Work) and target.noun is Noun.RING else 0

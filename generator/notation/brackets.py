@@ -112,7 +112,7 @@ def _stands_first(passage: "Passage", inner: Cursor, close: int) -> bool:
         at += 1
     if at == 2 or not (inner.word("first", ahead=at) or (inner.peek(at).type == "ordinal" and inner.peek(at).n == 1)):
         return False
-    if inner.peek(at + 1).type != "stitch" or not any(isinstance(s, Work | Choice) for s in passage.folder.items):
+    if inner.peek(at + 1).type != "stitch" or not any(isinstance(s, (Work, Choice)) for s in passage.folder.items):
         return False
     passage.c.i = close + 1
     span = Span(inner.tokens[inner.i - 1].start, inner.tokens[close].end)

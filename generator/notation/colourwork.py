@@ -63,7 +63,7 @@ def coloured(c: Cursor, memory: Memory) -> list[Step] | None:
 
 def taken_up(c: Cursor, memory: Memory, steps: list[Step]) -> list[Step]:
     """Stitches with the colour that is told behind them: `sc in next 4 sts with B`, `8 sc in A`, `8 sc A`."""
-    if not steps or not isinstance(steps[0], Work | Choice | Chain):
+    if not steps or not isinstance(steps[0], (Work, Choice, Chain)):
         return steps
     begin = c.i
     at = 1 if c.word("with", "in") else 0

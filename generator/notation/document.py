@@ -69,7 +69,7 @@ def read_document(source: Source) -> Checked[Pattern]:
             findings.extend(lines.findings)
             part = sections.setdefault(stretch.section, len(sections))
             blocks.append(Working(replace(_part(stretch.heading), lines=lines.value, span=stretch.span), part))
-    if not any(isinstance(block, Working | ShapeBlock) for block in blocks) and not findings:
+    if not any(isinstance(block, (Working, ShapeBlock)) for block in blocks) and not findings:
         findings.append(_no_work(source, body))
     return Checked(Pattern(source, facts, tuple(blocks)), tuple(findings))
 

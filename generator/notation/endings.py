@@ -18,13 +18,21 @@ def endings(steps: list[Step]) -> None:
         one_stitch = (
             isinstance(last, Work) and len(body.steps) > 1 and all(isinstance(s, Chain) for s in body.steps[:-1])
         )
-        said = body.stop_at == REPLACED and isinstance(following, Work | Group)
-        whole, cut = replace(body, stop_at=0), replace(body, stop_at=len(body.steps) - 1)
-        steps[k] = cut if chained or (said and one_stitch) else whole
-        if said and not (chained or one_stitch) and _alike(last, following) and len(body.steps) > 1:
+        said = body.stop_at == REPLACED and isinstance(following, (Work, Group))
+        whole = replace(body, stop_at=0) if body.stop_at else body
+        if chained or (said and one_stitch):
+            steps[k] = _cut(body)
+        elif said and _alike(last, following) and len(body.steps) > 1:
             after = Option((whole,), "the ending after the last repeat")
-            instead = Option((cut,), "the ending in place of the last stitch of the repeat")
+            instead = Option((_cut(body),), "the ending in place of the last stitch of the repeat")
             steps[k] = Choice(body.span, "ending", (after, instead))
+        else:
+            steps[k] = whole
+
+
+def _cut(repeat: Repeat) -> Repeat:
+    """A repeat whose last pass does without its ending."""
+    return replace(repeat, stop_at=len(repeat.steps) - 1)
 
 
 def _alike(last: Step, ending: Step | None) -> bool:

@@ -166,7 +166,7 @@ class Gathering:
         items = self.folder.items
         run = items[len(items) - bare :]
         self.folder.items = items[: len(items) - bare]
-        if len(run) == 1 and isinstance(run[0], Work | Choice):
+        if len(run) == 1 and isinstance(run[0], (Work, Choice)):
             work = in_one(run[0])
             if isinstance(work, Work):
                 self.folder.add([replace(work, target=target, span=work.span.cover(span))])
@@ -192,7 +192,7 @@ class Gathering:
         ):
             items.pop()
         at = len(items) - 1
-        while at >= 0 and isinstance(items[at], Remark | Yarn):  # `ch 40, being careful not to twist, join …`
+        while at >= 0 and isinstance(items[at], (Remark, Yarn)):  # `ch 40, being careful not to twist, join …`
             at -= 1
         if at >= 0 and isinstance(last := items[at], Chain):
             ring[0] = Ring(last.span.cover(ring[0].span), last.n)

@@ -24,16 +24,16 @@ from generator.notation.tree import (
 def in_turn(step: Step) -> Step:
     """`* 1 sc in the 1st stitch, 2 sc in the 2nd stitch; repeat`: counted from where each pass begins."""
     if isinstance(step, Choice):
-        options = tuple(replace(o, steps=tuple(in_turn(s) for s in o.steps)) for o in step.options)
-        return step if options == step.options else replace(step, options=options)
+        return step.between([tuple([in_turn(s) for s in option.steps]) for option in step.options])
     if not isinstance(step, Repeat):
         return step
     body = tuple(_each_in_turn(in_turn(s), step) for s in step.steps)
-    places = [s for s in body if isinstance(s, Work | Group) and s.target.noun is Noun.STITCH]
+    places = [s for s in body if isinstance(s, (Work, Group)) and s.target.noun is Noun.STITCH]
     first = places[0].target if len(places) > 1 else None
     if first is None or first.below or first.nth > 1 or first.how not in (How.FIRST, How.NEXT):
         return step if body == step.steps else replace(step, steps=body)
-    return replace(step, steps=tuple(_counted_from_the_first(body, first.how is How.FIRST)))
+    body = tuple(_counted_from_the_first(body, first.how is How.FIRST))
+    return step if body == step.steps else replace(step, steps=body)
 
 
 def left_to_the_maker(steps: list[Step]) -> None:
@@ -99,7 +99,7 @@ def shaped_throughout(steps: list[Step]) -> None:
 def _each_in_turn(inner: Step, step: Repeat) -> Step:
     """`* 1 dc on the centre of each scallop, 6 ch; repeat`: one of them in every pass."""
     if (
-        not isinstance(inner, Work | Group)
+        not isinstance(inner, (Work, Group))
         or not step.times.to_end
         or not any(isinstance(s, Chain) for s in step.steps)
     ):
@@ -116,7 +116,7 @@ def _counted_from_the_first(body: tuple[Step, ...], sure: bool) -> list[Step]:
     out: list[Step] = []
     at = 0
     for inner in body:
-        if isinstance(inner, Work | Group) and inner.target.noun is Noun.STITCH:
+        if isinstance(inner, (Work, Group)) and inner.target.noun is Noun.STITCH:
             target = inner.target
             nth = 1 if target.how is How.FIRST else target.nth
             on = nth - at

@@ -78,7 +78,7 @@ def _made_ring(c: Cursor, previous: list[Step]) -> list[Step] | None:
 
 def _chain_before(previous: list[Step]) -> Chain | None:
     """The chain just made, with nothing but a yarn or a remark since."""
-    last = next((s for s in reversed(previous) if not isinstance(s, Remark | Yarn)), None)
+    last = next((s for s in reversed(previous) if not isinstance(s, (Remark, Yarn))), None)
     return last if isinstance(last, Chain) else None
 
 

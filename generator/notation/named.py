@@ -54,6 +54,6 @@ def _here(c: Cursor, one: Named) -> bool:
 
 def _at(step: Step, span: Span) -> Step:
     """What the name stands for points at the name, not into the header."""
-    if isinstance(step, Group | Repeat):
+    if isinstance(step, (Group, Repeat)):
         return replace(step, span=span, steps=tuple(_at(inner, span) for inner in step.steps))
     return replace(step, span=span)

@@ -73,7 +73,7 @@ def squares_named(c: Cursor, inner: Cursor, close: int, before: Step | None) -> 
     """`… dc in next dc (1 sp), …`, `2 dc in sp, dc in dc (1 bl)`: the few squares just worked, by their name, where more
     of the row follows; takes the bracket and says yes."""
     at = 1 if inner.peek().type == "number" else 0
-    if not isinstance(before, Work | Mesh) or (at and inner.peek().n > MOST_NAMED):
+    if not isinstance(before, (Work, Mesh)) or (at and inner.peek().n > MOST_NAMED):
         return False
     named = inner.word("sp", "mesh", ahead=at) or inner.peek(at).value in _BLOCKS
     named = named or (inner.peek(at).type == "loop" and inner.peek(at).value == "back")

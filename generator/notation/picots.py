@@ -82,7 +82,8 @@ def closed_chains(steps: Sequence[Step], inside: bool = False) -> tuple[Step, ..
     for k, step in enumerate(steps):
         step = _inside(step)
         before = out[-1] if out else None
-        goes_on = inside or any(isinstance(s, (Work, Group, Repeat, Choice)) for s in steps[k + 1 :])
+        closable = isinstance(step, Work) and isinstance(before, Chain)
+        goes_on = closable and (inside or any(isinstance(s, (Work, Group, Repeat, Choice)) for s in steps[k + 1 :]))
         if isinstance(step, Work) and isinstance(before, Chain) and goes_on and (inside or len(out) > 1):
             grown_from = out[-2] if len(out) > 1 else None
             into = _closes(step, grown_from, inside)
@@ -113,8 +114,7 @@ def _inside(step: Step) -> Step:
         inner = closed_chains(step.steps, inside=True)
         return step if inner == step.steps else replace(step, steps=inner)
     if isinstance(step, Choice):
-        options = tuple(replace(o, steps=closed_chains(o.steps)) for o in step.options)
-        return step if options == step.options else replace(step, options=options)
+        return step.between([closed_chains(option.steps) for option in step.options])
     return step
 
 

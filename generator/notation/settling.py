@@ -110,7 +110,7 @@ def _behind_posts(steps: list[Step]) -> None:
         if isinstance(step, Repeat):
             inner = list(step.steps)
             _behind_posts(inner)
-            steps[k] = replace(step, steps=tuple(inner))
+            steps[k] = step if tuple(inner) == step.steps else replace(step, steps=tuple(inner))
 
 
 def _places(skip: Step) -> int:

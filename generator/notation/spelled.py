@@ -127,8 +127,7 @@ def _swept(step: Step) -> Step:
     if isinstance(step, Repeat):
         return replace(step, steps=tuple(_swept(inner) for inner in step.steps))
     if isinstance(step, Choice):
-        options = tuple(replace(o, steps=tuple(_swept(inner) for inner in o.steps)) for o in step.options)
-        return replace(step, options=options)
+        return step.between([tuple([_swept(inner) for inner in option.steps]) for option in step.options])
     return step
 
 

@@ -96,7 +96,7 @@ class Telling(Leading):
         last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark)), None)
         if isinstance(last, Work):
             return last.target.how in (How.EACH, How.FIRST, How.LAST) or last.target.noun is Noun.START
-        return isinstance(last, Join | Turn) or (isinstance(last, Repeat) and last.times.to_end)
+        return isinstance(last, (Join, Turn)) or (isinstance(last, Repeat) and last.times.to_end)
 
     def _count_here(self) -> bool:
         """A count as a sentence of its own, or `38 in all`, `making 6 petals in all`, `having 24 dc`."""

@@ -5,6 +5,7 @@ stitches. Words have become identities here (`sc` means US single crochet whatev
 `wording` turns them back. Every step has the span of the words it was read from.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -390,6 +391,16 @@ class Choice(Step):
 
     kind: str = ""
     options: tuple[Option, ...] = ()
+
+    def between(self, readings: Iterable[tuple[Step, ...]]) -> "Choice":
+        """The same choice between other steps, one reading for each option; itself where they are the same."""
+        options = tuple(
+            [
+                option if steps == option.steps else Option(steps, option.reason, option.cost)
+                for option, steps in zip(self.options, readings, strict=True)
+            ]
+        )
+        return self if options == self.options else Choice(self.span, self.kind, options)
 
 
 class Word(StrEnum):

@@ -58,7 +58,7 @@ def check(product: Product) -> Iterator[Finding]:
 
 def _never_made(product: Product, at: At, made: set[int]) -> Iterator[Finding]:
     for step in steps.walk(at.worked.steps):
-        target = step.target if isinstance(step, Work | Group | Skip) else None
+        target = step.target if isinstance(step, (Work, Group, Skip)) else None
         if target and target.noun is Noun.SPACE and target.size and target.size not in made:
             message = f"{say.quote(product.words(step.span))}: no chain of {target.size} was made before"
             yield Finding(RULE, Severity.WARNING, message, step.span, fits=_there(product, at))

@@ -79,7 +79,7 @@ def _taken(tree: tuple[Step, ...], number: int) -> tuple[Step, ...]:
     for step in tree:
         if isinstance(step, Choice):
             taken += _taken(step.options[min(number, len(step.options) - 1)].steps, number)
-        elif isinstance(step, Repeat | Group):
+        elif isinstance(step, (Repeat, Group)):
             taken.append(replace(step, steps=_taken(step.steps, number)))
         else:
             taken.append(step)
