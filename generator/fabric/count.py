@@ -65,6 +65,10 @@ class Tally:
         """How many stitches of a kind closed together, by whatever number: each of them counts as one."""
         return sum(n for name, n in self.kinds if is_stitch(name) and "tog" in name and stitch(name).base == kind)
 
+    def kin(self, kind: str) -> int:
+        """Stitches of a kind in whatever form: round a post, closed together, extended."""
+        return sum(n for name, n in self.kinds if is_stitch(name) and kind in (name, stitch(name).base))
+
     @property
     def spaces(self) -> int:
         """All chain spaces."""
@@ -153,7 +157,7 @@ def _kind(name: str, n: int, found: Tally) -> bool:
         # and `9 clusters` means clusters: a beginning chain beside eight makes no ninth.
         if stitch(name).family == "cluster" or found.of("sl-st"):
             return False
-        return n == found.live and (have + found.closed(name) == n or (have > 0 and n - have <= n / 2))
+        return n == found.live and found.kin(name) == n
     if name in PETALS and found.groups > 1:
         return n in (found.groups, found.passes, found.spaces)
     return n > 1 and n in (found.groups, found.passes, found.passes + 1, found.spaces, found.live)

@@ -165,6 +165,9 @@ class Loom(Searcher):
         if shaped_anyhow(chosen):
             self.state.unsure = True
             self._go_on_from(line)
+        if status is Status.NOT_UNDERSTOOD:  # it names a course that was not
+            self.state.unsure = True
+            self._go_on_from(line)
         if status is Status.DOES_NOT_CLOSE and any(item.space for item in self.state.edge):
             self.state.unsure = True  # where its spaces lie is not known, whatever their number
         if status in (Status.DIFFERS, Status.DOES_NOT_CLOSE):

@@ -29,6 +29,7 @@ from generator.checks import say, steps, texts
 from generator.checks.claim import owned
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
+from generator.fabric.model import Status
 from generator.notation.tree import PartRef, Remark
 from generator.source import Span
 
@@ -52,6 +53,8 @@ _NAMED = re.compile(r"\b(?:rnds?|rounds?|rows?)\.?\s+(\d{1,4})(?:\s*(?:and|to|&|
 def check(product: Product) -> Iterator[Finding]:
     """Speaks about repeats, notes, prose, photos and corrections."""
     for at, problem in owned(product, RULE):
+        if at.worked.status is Status.NOT_UNDERSTOOD:
+            continue  # the round is there, and that it was not understood is told at its own line
         words = say.quote(product.words(problem.span) or problem.words)
         yield Finding(
             RULE,
