@@ -150,7 +150,7 @@ class Weaver(Netter):
         if target.how is How.FROM_HOOK:  # `starting in 3rd ch from hook` skips the chains before it
             target = Target(noun=Noun.CHAIN, count=target.nth - 1)
         count = target.count
-        if target.how is How.FIRST and self.place is not None and self._only_start():
+        if target.how in (How.FIRST, How.SAME) and self.place is not None and self._only_start():
             count -= 1  # the beginning chain stands on the first of them
         if step.behind or not count:
             return True

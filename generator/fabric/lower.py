@@ -3,13 +3,13 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from generator.notation.tree import Group, How, Noun, PartRef, Repeat, Step, Work, Yarn
+from generator.notation.tree import OPENING, Group, How, Noun, PartRef, Repeat, Step, Work, Yarn
 
 
 def course_named(body: tuple[Step, ...]) -> int:
     """The number of the course that all stitches of this one go into, where the text names it; 0 when it does not."""
     for step in body:
-        if isinstance(step, PartRef) and step.course:
+        if isinstance(step, PartRef) and step.course > 0:
             return step.course
         if isinstance(step, Yarn) and step.target is not None and step.target.course:
             return step.target.course
@@ -29,6 +29,11 @@ def _placed(steps: tuple[Step, ...], slips: bool = False) -> list[Work | Group]:
         elif isinstance(step, Group) or (isinstance(step, Work) and (slips or step.stitch != "sl-st")):
             out.append(step)
     return out
+
+
+def at_opening(steps: tuple[Step, ...]) -> bool:
+    """Whether the course goes round an opening that was left in the work."""
+    return any(isinstance(step, PartRef) and step.course == OPENING for step in steps)
 
 
 def named_anywhere(steps: tuple[Step, ...]) -> bool:

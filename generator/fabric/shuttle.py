@@ -20,7 +20,7 @@ from generator.fabric.edging import ground_after
 from generator.fabric.ground import USUAL_HABIT, Ground, Habit
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.likeness import begun_alike
-from generator.fabric.lower import at_hand, course_named
+from generator.fabric.lower import at_hand, at_opening, course_named
 from generator.fabric.model import Course, Fault, Make, Problem, WorkedLine
 from generator.fabric.readings import USUAL
 from generator.fabric.state import Outcome, Settings, State
@@ -41,6 +41,12 @@ def _weaver(edge: list[Item], state: State, settings: CourseSettings, spiral: bo
     """A weaver at the beginning of a course."""
     here = CourseSettings(settings.start_counts, settings.habit, settings.each, state.rows, spiral, spread)
     return Weaver(edge, state.ground, state.number, state.group, state.yarn, here)
+
+
+def claimed(line: Line | None) -> int:
+    """The stitches a line says it comes to; 0 where it does not."""
+    stated = line.stated if line is not None else None
+    return (stated.total or max((n for _, n in stated.kinds), default=0)) if stated else 0
 
 
 @dataclass(slots=True)
@@ -74,6 +80,10 @@ class Shuttle:
         state = state.copied()
         body, pending, turns = ends(steps)
         body, turned_first = begins(body, state)
+        if at_opening(body):
+            state.edge, state.ground, state.turned = [], Ground(open=True), False
+        if state.ground.open:
+            state.ground = Ground(open=True, claimed=claimed(line))
         edge = state.edge
         flips = state.turned or turned_first
         if (
@@ -136,9 +146,9 @@ class Shuttle:
     def _on_unseen(self, state: State, body: tuple[Step, ...], settings: CourseSettings, line: Line) -> Weaver | None:
         """The first course on a piece that the text doesn't show (a sleeve, an edging), where its words alone tell how
         many stitches it has. That it has nothing to stand on is still said."""
-        stated = line.stated
-        claimed = (stated.total or max((n for _, n in stated.kinds), default=0)) if stated else 0
-        bare = State(ground=Ground(open=True, claimed=claimed), yarn=state.yarn, number=state.number, group=state.group)
+        bare = State(
+            ground=Ground(open=True, claimed=claimed(line)), yarn=state.yarn, number=state.number, group=state.group
+        )
         weaver = _weaver([], bare, settings, False)
         return weaver if weaver.run(body) and weaver.begun else None
 

@@ -14,6 +14,9 @@ from generator.notation.tree import (
 )
 from generator.vocabulary.load import stitch
 
+_CLOSED = ("cluster", "together", "popcorn", "puff", "bobble")
+"""Families of which a beginning chain in their place is a leg."""
+
 
 class Stitcher(Beginner):
     """Works stitches."""
@@ -119,7 +122,7 @@ class Stitcher(Beginner):
 
     def stands_in(self, kind: str, place: Taken) -> None:
         """A beginning chain followed by a cluster in its own place is one of the cluster's legs, no stitch."""
-        if len(self.new) != 1 or not self.new[0].start or stitch(kind).family not in ("cluster", "together"):
+        if len(self.new) != 1 or not self.new[0].start or stitch(kind).family not in _CLOSED:
             return
         chain = next((run for run in reversed(self.runs) if run.role is Role.START), None)
         if chain is not None and chain.parent in (-1, place.first) and not self.start_said:

@@ -11,13 +11,14 @@ from generator.fabric.anew import again_from_the_ring, begins_again, founds
 from generator.fabric.asking import first_unread, flat, works
 from generator.fabric.count import agrees, tally
 from generator.fabric.edge import stitches_in
-from generator.fabric.ground import MOST_STITCHES, Habit
+from generator.fabric.ground import MOST_STITCHES, Ground, Habit
 from generator.fabric.model import Fabric, Fault, Part, Problem, Status, WorkedLine
 from generator.fabric.recalling import Came, again, came, circumstances, shelf
 from generator.fabric.search import ENOUGH_WORK, LINE_WORK, Searcher
 from generator.fabric.state import MOST_PART, Outcome, Settings, State
 from generator.fabric.verdict import ambiguous, choose, count_problem, explain, judge, leans, shaped_anyhow
 from generator.notation.tree import (
+    OPENING,
     Chain,
     Convention,
     FastenOff,
@@ -225,9 +226,12 @@ class Loom(Searcher):
     def _goes_down(self, step: Step) -> None:
         """`Join yarn in front loops of Rnd 22` on a line of its own: what follows is worked there."""
         number = step.course if isinstance(step, PartRef) else 0
+        if number == OPENING:
+            self.state.edge, self.state.ground, self.state.cut = [], Ground(open=True), False
+            return
         if isinstance(step, Yarn) and step.target is not None:
             number = step.target.course
-        if number and (edge := self._edge_of(number)):
+        if number > 0 and (edge := self._edge_of(number)):
             self.state.edge = edge
 
     def _not_understood(self, line: Line, unread: Unread) -> None:

@@ -100,7 +100,8 @@ class Folder:
         body = tuple(item for item in self.items[at:] if not isinstance(item, Mark))
         if not body:
             return
-        repeat = repeated(body, times, body[0].span.cover(span), "rep", more, sure, "", 0)
+        # `3 sc, inc, repeat 6 times`: a list without a sign is said so often in all, unless it says more.
+        repeat = repeated(body, times, body[0].span.cover(span), "closed", more, sure, "", 0)
         choice = repeat
         if at and isinstance(self.items[0], Chain) and not founded:
             whole = tuple(item for item in self.items if not isinstance(item, Mark))

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 from generator.notation.cursor import Cursor
 from generator.notation.tree import NEXT, Chain, Choice, Group, How, Noun, Remark, Step, Target, Work
+from generator.vocabulary.load import is_stitch, stitch
 
 if TYPE_CHECKING:
     from generator.notation.passage import Passage
 
+_BUNCHES = ("popcorn", "cluster", "puff", "bobble")
 NAMES = ("shell", "fan", "picot", "v", "cluster", "group", "popcorn", "puff", "bobble", "scallop", "block")
 _PLURAL = {name + "s": name for name in NAMES}
 
@@ -25,6 +27,8 @@ def names_group(passage: "Passage", words: list[str]) -> bool:
     if not name:
         return False
     items = passage.folder.items
+    if name in _BUNCHES and _begun_as(items, name):
+        return True
     for at in range(len(items) - 1, max(-1, len(items) - 4), -1):
         if (group := _as_group(items[at])) is None:
             continue
@@ -36,6 +40,27 @@ def names_group(passage: "Passage", words: list[str]) -> bool:
         passage.folder.add([Remark(group.span, "", "note")])
         return True
     return False
+
+
+def _begun_as(items: list[Step], name: str) -> bool:
+    """`ch 3, 4 dc in ring, drop loop, … (first popcorn made)`: the chain and the stitches behind it are one."""
+    works = [k for k, step in enumerate(items) if not isinstance(step, Remark)]
+    if len(works) < 2 or any(isinstance(items[k], Work | Group | Choice) for k in works[:-2]):
+        return False
+    chain, work = items[works[-2]], items[works[-1]]
+    if not isinstance(chain, Chain) or not isinstance(work, Work) or work.each < 2 or chain.n < 2:
+        return False
+    identity = f"{work.stitch}-{name}-{work.each + 1}"
+    if not is_stitch(identity):
+        return False
+    items[works[-1]] = replace(work, stitch=_usual(identity, name), each=1)
+    return True
+
+
+def _usual(identity: str, name: str) -> str:
+    """The bunch by its plain name where it has as many legs as usual."""
+    plain, made = stitch(name), stitch(identity)
+    return name if (plain.base, plain.legs) == (made.base, made.legs) else identity
 
 
 def _as_group(step: Step) -> Step | None:

@@ -15,8 +15,8 @@ _NUMS = rf"\d+(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*\d+)*"
 _N = rf"(?:\d+|{CARDINAL}\b)"
 _SPELT = rf"{_N}(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*{_N})*"
 _ORDS = rf"{_ORD}(?:\s*(?:{_TO}|{_AND}|,\s*and)\s*{_ORD})*"
-_ROUND = r"(?:rounds?|rnds?|rds?|ro?nd|rn)\b\.?"
-_ROW = r"(?:rows?|rw)\b\.?"
+_ROUND = r"(?:rounds?|rnds?|rds?|ro?nd|rn)(?![^\W\d_])\.?"
+_ROW = r"(?:rows?|rw)(?![^\W\d_])\.?"
 _END = r"(?:\s*(?:inclusive|incl)\b\.?)?"
 _ASIDE = r"(?P<aside>(?:\s*(?:\([^()]{0,60}\)|\[[^\[\]]{0,40}\]))*)"
 _SEP = r"\s*(?P<sep>[:.;=)]+\s*[-–—]*|\s[-–—]+(?=\s)|[-–—]{1,2}(?=\s*[\w*(\[†])|$)\s*"
@@ -44,7 +44,7 @@ _WORDS = [
 ]
 _ORDWORD = "|".join(_WORDS)
 _DASHED = re.compile(
-    rf"(?:round|rnd|rd|row|rw)\b\.?\s*(?P<n>\d+)(?P<dash>\s+[-–—]\s+|\s*(?:—|-{{2}}|[-–])\s*)"
+    rf"(?:round|rnd|rd|row|rw)(?![^\W\d_])\.?\s*(?P<n>\d+)(?P<dash>\s+[-–—]\s+|\s*(?:—|-{{2}}|[-–])\s*)"
     rf"(?=(?P<first>\d+)\s+(?!{_ROUND}|{_ROW}|and\b|to\b|inclusive|incl)[a-zA-Z])",
     re.IGNORECASE,
 )

@@ -494,7 +494,7 @@ def _corner(c: Cursor, said: Said) -> Target:
     elif c.peek().type == "number" and c.word("chain", ahead=1):
         size = c.take().n
         c.take()
-    c.skip_words("sp", "loop", "st", "shell")
+    c.skip_words("sp", "loop", "st", "shell", "gap")
     if not (said.each or said.same or said.first or said.last or said.any):
         said.next = True
     return as_target(said, Noun.CORNER, size=size)

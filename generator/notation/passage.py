@@ -17,6 +17,7 @@ from generator.notation.joining import joins, rings
 from generator.notation.lastheap import last_heap
 from generator.notation.named import named
 from generator.notation.netting import meshes, total_of_squares
+from generator.notation.openings import joined_at_opening
 from generator.notation.phrases import is_technique, purpose
 from generator.notation.pieces import joins_piece
 from generator.notation.places import read_place, starts_place
@@ -65,6 +66,12 @@ class Passage(Telling):
         """Whether a word says that something is put together with something else."""
         return any(token.value in LAYERED for token in self.c.tokens)
 
+    def _at_opening(self) -> bool:
+        """Yarn joined at an opening of the work."""
+        joined = joined_at_opening(self.c)
+        self.folder.add(joined or [])
+        return joined is not None
+
     def _seam(self) -> bool:
         """A seam, which is no course of the piece; a count behind it is that of the seam."""
         closed = seam(self.c) or through_layers(self.c)
@@ -96,7 +103,7 @@ class Passage(Telling):
         if token.value == "inc" and c.peek(1).type == "number" and (grown := meshes(c, self.memory)):
             self._put(grown)
             return
-        if token.value == "join" and taken_along(c):
+        if token.value == "join" and (taken_along(c) or self._at_opening()):
             return
         if (token.value == "join" or token.type == "stitch") and (bridge := joins_piece(c, self.folder.items)):
             self.folder.add(bridge)

@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from generator.notation.cursor import Cursor
-from generator.notation.folding import REPLACED, Folder, Mark
+from generator.notation.folding import Folder, Mark
 from generator.notation.groups import as_parts
+from generator.notation.lastpass import ending, ends_at_mark
 from generator.notation.marks import (
     closer_of,
     drop_closers,
@@ -19,7 +20,7 @@ from generator.notation.memory import Memory
 from generator.notation.phrases import rest_of_clause
 from generator.notation.places import read_place, starts_place
 from generator.notation.times import read_times
-from generator.notation.tree import Choice, Group, Option, Repeat, Times
+from generator.notation.tree import Choice, Group, How, Noun, Repeat, Times
 from generator.notation.untils import Until, read_until, times_until
 from generator.source import Span
 
@@ -114,7 +115,7 @@ def read_repeat(c: Cursor, folder: Folder, memory: Memory) -> bool:
         folder.fold(end, times, c.span(begin), kind, bool(said and said.more), bool(not said or said.sure), "*")
     else:
         folder.fold_bare(times, c.span(begin), bool(said and said.more), bool(not said or said.sure))
-    _ending(c, folder, memory)
+    ending(c, folder)
     return True
 
 
@@ -163,15 +164,36 @@ def _from(c: Cursor, folder: Folder, memory: Memory, begin: int, many: object) -
             _repeat_again(folder, again, times, span, more, sure)
         else:
             folder.fold_bare(times, span, more, sure)
-        _ending(c, folder, memory)
+        ending(c, folder)
         return True
     closer = closer_of(folder, at, inner or sign)
     if closer is not None:
         _fold_closed(folder, at, closer, times, span, more, sure, sign)
     else:
-        folder.fold(at, times, span, "rep", more, sure, sign, partial=_ends_at_mark(c))
-    _ending(c, folder, memory)
+        folder.fold(at, times, span, "rep", more, sure, sign, partial=ends_at_mark(c))
+    _in_one_place(c, folder)
+    ending(c, folder)
     return True
+
+
+def _in_one_place(c: Cursor, folder: Folder) -> None:
+    """`*sc, ch 3; rep from * 5 more times in ring`: all passes go into one place."""
+    if not c.word("in") or not folder.items:
+        return
+    mark = c.i
+    target = read_place(c)
+    last = folder.items[-1]
+    if target is None or target.how is How.EACH or target.noun not in (Noun.RING, Noun.SPACE, Noun.CORNER):
+        c.i = mark
+        return
+    span = last.span.cover(c.span(mark))
+    if isinstance(last, Choice):
+        options = tuple(replace(one, steps=(Group(span, as_parts(one.steps), target),)) for one in last.options)
+        folder.items[-1] = replace(last, options=options)
+    elif isinstance(last, Repeat) and not last.times.to_end:
+        folder.items[-1] = Group(span, as_parts((last,)), target)
+    else:
+        c.i = mark
 
 
 def skip_course_words(c: Cursor) -> None:
@@ -201,74 +223,3 @@ def _repeat_again(folder: Folder, index: int, times: Times, span: Span, more: bo
     item = folder.items[index]
     body = item.steps if isinstance(item, Repeat) else item.options[0].steps[0].steps  # type: ignore[attr-defined]
     folder.items.append(Repeat(span, tuple(body), times, 0, "*"))
-
-
-def _ends_at_mark(c: Cursor) -> bool:
-    """`ending last rep at **` follows."""
-    at = 0
-    while c.peek(at).type == "sign" and c.peek(at).value in ",;.":
-        at += 1
-    if not (c.word("ending", ahead=at) or c.peek(at).value in ("stopping", "ending")):
-        return False
-    for k in range(at, at + 8):
-        if c.peek(k).type == "sign" and set(c.peek(k).value) <= set("*†#+") and c.peek(k).value:
-            return True
-        if c.peek(k).type == "end":
-            return False
-    return False
-
-
-def _ending(c: Cursor, folder: Folder, memory: Memory) -> None:
-    """`ending last rep at **`, `ending with …`, `ending to correspond`: what stays of the phrase is read on."""
-    begin = c.i
-    while c.sign(",", ";") or (c.sign(".") and c.word("ending", ahead=1)):
-        c.take()
-    if not (c.word("ending") or c.peek().value in ("stopping",)):
-        c.i = begin
-        return
-    c.take()
-    c.skip_words("row", "round", "the")
-    if c.word("to", "as") and c.peek(1).value in ("correspond", "before"):
-        c.i += 2
-        _partial(folder)
-        return
-    if c.word("last") and c.word("repeat", ahead=1):
-        c.i += 2
-        if c.word("at", "in", "on") or c.peek().value in ("at", "after", "before"):
-            c.take()
-            if c.peek().type == "sign":
-                c.take()
-            _partial(folder, stop=True)
-            return
-        if c.word("with", "in"):
-            c.take()
-        return
-    if c.peek().value == "at" and c.peek(1).type == "sign":
-        c.i += 2
-        _partial(folder, stop=True)
-        return
-    if c.word("with") and folder.items and isinstance(last := folder.items[-1], Repeat) and last.times.to_end:
-        folder.items[-1] = replace(last, stop_at=last.stop_at or REPLACED)
-    c.skip_words("with", "a", "by")
-    c.skip_words("work")
-
-
-def _partial(folder: Folder, stop: bool = False) -> None:
-    """The last pass is cut short where the arithmetic says (`ending to correspond`)."""
-    if not folder.items:
-        return
-    last = folder.items[-1]
-    if isinstance(last, Repeat):
-        if stop and last.stop_at:
-            return
-        folder.items[-1] = replace(last, stop_at=-1)
-    elif isinstance(last, Choice) and last.kind in ("rep-n", "rep-closed", "rep-from"):
-        options = tuple(
-            Option(
-                tuple(replace(s, stop_at=s.stop_at or -1) if isinstance(s, Repeat) else s for s in o.steps),
-                o.reason,
-                o.cost,
-            )
-            for o in last.options
-        )
-        folder.items[-1] = replace(last, options=options)

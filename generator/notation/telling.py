@@ -286,7 +286,7 @@ class Telling(Leading):
         """`Rib`, `Cuff: Ch 9`: a word alone, of no other use, is the name of what is made there."""
         if (
             1 < len(words) <= 5
-            and self.c.done()
+            and (self.c.done() or self.c.sign(","))
             and all(t.type == "other" or t.value in ("st", "square") for t in words)
         ):
             return words[0].type == "other" and words[-1].type == "other"  # `Linen stitch swatch`

@@ -324,13 +324,18 @@ class Measure(Step):
     length_mm: float = 0.0
 
 
+OPENING = -1
+"""As `course` of a `PartRef`: places of several courses round a thumb hole, an armhole, a heel."""
+
+
 @dataclass(frozen=True, slots=True)
 class PartRef(Step):
     """Pieces used or joined: `holding both legs together`, `sew ear to head`. Words kept."""
 
     words: str = ""
     course: int = 0
-    """The course all of the line is worked on, where it names one (`working in front loops of Rnd 3`)."""
+    """The course all of the line is worked on, where it names one (`working in front loops of Rnd 3`); `OPENING` for
+    the edge of a hole left earlier."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,6 +122,17 @@ def other_side(c: Cursor, memory: Memory) -> list[Step] | None:
         "loops",
     ):
         c.take()
+    if c.peek().value in ("bottom", "base") and c.word("loop", ahead=1):
+        c.take()  # `in the bottom loops of the ch`
+        c.take()
+        if c.word("of"):
+            c.take()
+            c.skip_words("the", "foundation", "beginning")
+            if c.word("chain"):
+                c.take()
+                return [OtherSide(c.span(begin))]
+        c.i = begin
+        return None
     if not (c.word("other", "opposite")):
         c.i = begin
         return None
