@@ -311,6 +311,20 @@ def test_a_new_studio_overwrites_nothing(studio: Path) -> None:
     assert [path.name for path in Path("mine").iterdir()] == ["precious.md"]
 
 
+def test_publish_stopped_by_the_person_says_that_nothing_is_half(studio: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    put("content/patterns/heron.md", GOOD)
+    assert Run("publish", "--pages-only", "--jobs", "1").status == 0
+    before = Path("site/index.html").read_bytes()
+
+    def stop(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("generator.publish.patterns.build", stop)
+    run = Run("publish", "--pages-only", "--jobs", "1", "--fresh")
+    assert (run.status, run.err) == (130, "stopped; the site is whole as it stands\n")
+    assert Path("site/index.html").read_bytes() == before
+
+
 def test_publish_says_what_it_did_and_keeps_the_last_good_page(studio: Path) -> None:
     name = put("content/patterns/heron/heron.md", GOOD)
     arguments = ("publish", "--pages-only", "--jobs", "1", "--today", "2026-02-01")

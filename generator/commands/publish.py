@@ -42,17 +42,21 @@ def run(options: argparse.Namespace, console: Console) -> int:
     if not content.is_dir():
         raise NothingThere(f"there is no {content} here; `spiralbound begin FOLDER` starts a studio")
     full = not options.pages_only
-    report = publish(
-        content,
-        site,
-        today=options.today or today(),
-        jobs=options.jobs,
-        fresh=options.fresh,
-        editions=full,
-        pictures=full,
-        full_text=full,
-        progress=_bar(console),
-    )
+    try:
+        report = publish(
+            content,
+            site,
+            today=options.today or today(),
+            jobs=options.jobs,
+            fresh=options.fresh,
+            editions=full,
+            pictures=full,
+            full_text=full,
+            progress=_bar(console),
+        )
+    except KeyboardInterrupt:
+        console.complain("stopped; the site is whole as it stands")
+        raise
     for said in report.said:
         console.show(said.source, said.findings, options.lines)
     found = tuple(finding for _, finding in report.findings)

@@ -5,6 +5,7 @@ import multiprocessing
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -153,10 +154,32 @@ def _run(calls: Sequence[Call], setting: Setting, jobs: int) -> Iterator[Built]:
         for call in calls:
             yield one(call)
         return
+    done = 0
+    try:
+        with _processes(min(jobs, len(calls)), setting) as pool:
+            for built in pool.map(one, calls, chunksize=max(1, min(8, len(calls) // (jobs * 4)))):
+                done += 1
+                yield built
+    except BrokenProcessPool:
+        # The system stopped a process, for want of memory as a rule: one at a time, only the culprit is left out.
+        for call in calls[done:]:
+            yield _alone(call, setting)
+
+
+def _processes(many: int, setting: Setting) -> ProcessPoolExecutor:
     method = "fork" if "fork" in multiprocessing.get_all_start_methods() else None
     context = multiprocessing.get_context(method)
-    with ProcessPoolExecutor(min(jobs, len(calls)), mp_context=context, initializer=start, initargs=(setting,)) as pool:
-        yield from pool.map(one, calls, chunksize=max(1, min(8, len(calls) // (jobs * 4))))
+    return ProcessPoolExecutor(many, mp_context=context, initializer=start, initargs=(setting,))
+
+
+def _alone(call: Call, setting: Setting) -> Built:
+    try:
+        with _processes(1, setting) as pool:
+            return pool.submit(one, call).result()
+    except BrokenProcessPool:
+        return _not_built(
+            call[0], "this pattern could not be built: the system stopped it, as it does where memory runs out"
+        )
 
 
 def one(call: Call) -> Built:
@@ -169,5 +192,11 @@ def one(call: Call) -> Built:
             raise
         if os.environ.get("SPIRALBOUND_TRACE"):
             raise
-        message = f"this pattern could not be built, by a fault of our own ({type(fault).__name__}: {str(fault)[:200]})"
-        return Built(Pattern(text.source, Header()), (Finding("could-not-build", Severity.ERROR, message, Span(0, 0)),))
+        told = f"({type(fault).__name__}: {str(fault)[:200]})"
+        return _not_built(text, f"this pattern could not be built, by a fault of our own {told}")
+
+
+def _not_built(text: library.Text, message: str) -> Built:
+    """Without an address, it takes nobody else's."""
+    pattern = Pattern(text.source, Header(slug=text.source.path))
+    return Built(pattern, (Finding("could-not-build", Severity.ERROR, message, Span(0, 0)),))

@@ -3,6 +3,7 @@
 import errno
 import json
 import os
+import signal
 import struct
 import zlib
 from datetime import date
@@ -12,7 +13,8 @@ from urllib.parse import quote
 import pytest
 from jinja2 import Environment
 
-from generator.publish import compiled, folders, record
+from generator import library
+from generator.publish import compiled, folders, patterns, record
 from tests.site.conftest import made, pattern, rules, studio
 
 
@@ -486,3 +488,33 @@ def test_without_a_place_to_keep_templates_all_is_well(
     monkeypatch.setenv(compiled.PLACE, kept)
     content = studio(tmp_path, {"disc": pattern()})
     assert made(content, tmp_path / "site").ok
+
+
+def test_a_process_that_the_system_stops_takes_one_pattern_along(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    content, site = studio(tmp_path, {f"p{n}": pattern(f"Disc {n}") for n in range(6)}), tmp_path / "site"
+    real = patterns.build
+
+    def build(text: library.Text, *rest: object) -> object:
+        if text.folder.name == "p3":
+            os.kill(os.getpid(), signal.SIGKILL)
+        return real(text, *rest)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(patterns, "build", build)
+    report = made(content, site, jobs=2)
+    assert rules(report) == ["could-not-build"] and report.swapped and report.made == 5
+    assert "the system stopped it" in report.findings[0][1].message
+    assert not page(site, "p3").exists() and page(site, "p5").exists()
+
+
+def test_two_faults_of_our_own_are_two(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    content, site = studio(tmp_path, {f"p{n}": pattern(f"Disc {n}") for n in range(3)}), tmp_path / "site"
+    real = patterns.build
+
+    def build(text: library.Text, *rest: object) -> object:
+        return real(text, *rest) if text.folder.name == "p1" else [][0]  # type: ignore[arg-type]
+
+    monkeypatch.setattr(patterns, "build", build)
+    assert rules(made(content, site)) == ["could-not-build"] * 2
+    assert page(site, "p1").exists()
