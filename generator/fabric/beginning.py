@@ -10,9 +10,11 @@ from generator.notation.tree import (
     Chain,
     Group,
     How,
+    Join,
     Mesh,
     Noun,
     OtherSide,
+    Repeat,
     Step,
     Target,
     Work,
@@ -53,6 +55,8 @@ class Beginner(Seeker):
                     first = self.emit("ch", step.n, None, step.span, into=Into.AIR)
                     self.lay("ch", first, step.n, counted=False)
                     self.leave_pending(self.rest)
+                    if not self.settings.rows and self._returns():
+                        self.place = next(iter(self.hand.stitches(1) or ()), self.place)
                     return True
                 if step.n == 2 and self.settings.rows and kind.identity == "sc" and 1 in chains_of(self.body):
                     first = self.emit("ch", 2, None, step.span, into=Into.AIR)
@@ -85,6 +89,12 @@ class Beginner(Seeker):
                 self._span()
             self.begun = True
         return True
+
+    def _returns(self) -> bool:
+        """Whether the course ends where its chain began: `…, ch 5, join with sl st at base of first ch-5`."""
+        last = next((s for s in reversed(self.rest) if isinstance(s, Work | Join | Group | Repeat | Chain)), None)
+        slips = isinstance(last, Join) or (isinstance(last, Work) and last.stitch == "sl-st")
+        return slips and self.place is None and isinstance(last, Work | Join) and last.target.how is How.SAME
 
     def leave_pending(self, steps: tuple[Step, ...]) -> None:
         """`Sl st in next sp, ch 5, *sc in next sp, ch 5; rep from * around`: the slip stitch has taken the first space."""

@@ -70,12 +70,17 @@ class Repeater(Retracer):
         self.problem = None
         return True
 
+    def _open(self, step: Repeat) -> None:
+        """`Sl st in 1st sp, *ch 4, sc in next sp; rep from * around, ending with ch 4, join`: the slip stitch has taken
+        its space; a stitch in the ending would stand in for the last of the repeat's."""
+        ends = self.rest[:2]
+        opening = (*step.steps[:1], *ends[:1])
+        loops = len(opening) == 2 and all(isinstance(s, Chain) for s in opening)
+        if loops and not self.begun and self.depth == 0 and not any(isinstance(s, Work) for s in ends):
+            self.leave_pending(step.steps)
+
     def _repeat_to_end(self, step: Repeat) -> bool:
-        opening = (*step.steps[:1], *self.rest[:1])
-        if not self.begun and self.depth == 0 and len(opening) == 2 and all(isinstance(s, Chain) for s in opening):
-            self.leave_pending(
-                step.steps
-            )  # `sl st in 1st sp, *ch 4, sc in next sp; rep from * around, ending with ch 4`
+        self._open(step)
         per, left = needs(step.steps), self.hand.stitches_left()
         need = step.times.leave or (self.rest_needs() if self.depth == 0 else 0)
         hung = last_chains(self.rest, self.settings.rows) if self.depth == 0 else 0

@@ -48,7 +48,7 @@ def joins(c: Cursor, memory: Memory, previous: list[Step]) -> list[Step] | None:
     if c.peek().value in ("it", "them", "these") and (c.peek(1).type in ("end", "sign") or c.word("with", ahead=1)):
         c.take()  # `unite it`
     mark = c.i
-    name = yarn_words(c, memory, stop=("with", "in", "to", "on", "and"))
+    name = None if c.peek().value == "at" else yarn_words(c, memory, stop=("with", "in", "to", "on", "and"))
     if name is not None and (name != "" or c.tokens[c.i - 1].value == "color"):
         joined = _yarn_joined(c, begin, name)
         if joined is not None:

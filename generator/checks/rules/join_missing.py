@@ -27,7 +27,7 @@ from generator.checks import say, steps
 from generator.checks.product import At, Product
 from generator.diagnostics.record import Finding, Severity
 from generator.fabric.model import Make, Role
-from generator.notation.tree import Again, Chain, FastenOff, Join, Stay, Word
+from generator.notation.tree import Again, Chain, FastenOff, How, Join, Stay, Word, Work
 
 RULE = "join-missing"
 SEVERITY = Severity.WARNING
@@ -70,4 +70,6 @@ def _joined(at: At) -> bool:
 
 def _closed(at: At) -> bool:
     by_a_stitch = any(run.role is Role.JOIN for run in at.courses[-1].runs)  # `ending with ch 2, dc in first sc`
+    last = at.worked.steps[-1]  # `…, sl st at base of ch-5`
+    by_a_stitch |= isinstance(last, Work) and last.stitch == "sl-st" and last.target.how is How.SAME
     return by_a_stitch or steps.has((Join, Stay, FastenOff, Again), at.worked.steps)
