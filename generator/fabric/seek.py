@@ -207,6 +207,12 @@ class Seeker(Descender):
                 need=target.nth,
             )
             return None
+        self.pass_chains(skip)
+        found = self.hand.stitches(1)
+        return found
+
+    def pass_chains(self, skip: int) -> None:
+        """Pass over the first chains of a foundation; those that lift the hook to a tall stitch stand for one."""
         passed = self.hand.stitches(skip) if skip else []
         tall = stitch(self.main)
         height = max(tall.turning_chain, 1)
@@ -220,8 +226,6 @@ class Seeker(Descender):
                 self.new.append(Item("ch", first, max(1, (skip - height + 1) // 2), 1, False))
         elif tall.identity == "sc" and skip == 3 and passed and 1 in chains_of(self.body):
             self.new.append(Item("ch", passed[0].first, 1, 1, False))  # moss stitch: one lifts, one spans the third
-        found = self.hand.stitches(1)
-        return found
 
     def _usually(self, n: int, height: int) -> bool:
         """Whether n chains stand for a stitch of that height: as the pattern says, else as the part does it."""

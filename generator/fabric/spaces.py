@@ -3,6 +3,7 @@
 from generator.fabric.bench import Bench
 from generator.fabric.edge import Item, Taken
 from generator.fabric.ground import MOST_STITCHES
+from generator.fabric.hand import Hand
 from generator.fabric.model import Fault, Into, Role
 from generator.notation.tree import (
     How,
@@ -111,6 +112,9 @@ class Spaces(Bench):
         hand = self.hand
         if hand.i >= len(hand.items) and self.new and self.new[0].space:
             self.borrow()  # `ch 6, … 3 sc in next loop` five times over: the fifth loop is this round's own first one
+        elif self.circling and not self.begun and not self.settings.rows:
+            self._from_the_loop(target)
+            hand = self.hand
         elif self.after_skip and not target.size and target.noun is Noun.SPACE and self._at_gap():
             between = hand.items[hand.i - 1], hand.items[hand.i % len(hand.items)]
             first = between[0].first + between[0].step * (between[0].n - 1)
@@ -134,6 +138,16 @@ class Spaces(Bench):
         if not any(item.space for item in hand.items):
             return hand.gap() or hand.middle()
         return None
+
+    def _from_the_loop(self, target: Target) -> None:
+        """A round whose repeat begins in a loop begins there: the stitch before it comes last, as the last of the
+        stitches between the loops."""
+        items = self.hand.items
+        at = next((k for k, i in enumerate(items) if i.space and (not target.size or i.n == target.size)), 0)
+        if at != 1 or self.hand.i or self.hand.off or target.kind or items[0].n != 1 or items[0].group >= 0:
+            return
+        self.hand = Hand([*items[1:], items[0]])
+        self.shift += 1
 
     def _last_chain_of_heap(self, size: int, span: Span) -> list[Taken]:
         """The chain of the last shell. Shells before it that were left out are missed, not meant to be."""

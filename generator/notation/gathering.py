@@ -6,6 +6,7 @@ from generator.notation.bare import bare_stitch, each_hole, in_one, next_stitch,
 from generator.notation.cursor import Cursor
 from generator.notation.folding import Folder
 from generator.notation.memory import Memory
+from generator.notation.picots import for_picot
 from generator.notation.tokens import Token
 from generator.notation.tree import (
     NEXT,
@@ -16,6 +17,7 @@ from generator.notation.tree import (
     Join,
     Noun,
     Option,
+    Picot,
     Remark,
     Repeat,
     Ring,
@@ -53,6 +55,8 @@ class Gathering:
     def _put(self, steps: list[Step]) -> None:
         """Add steps; a stitch with its place may gather the bare ones before it into one place."""
         first = steps[0]
+        if len(steps) == 1 and self._picot(first):
+            return
         if (
             len(steps) == 1
             and isinstance(first, Work)
@@ -70,6 +74,16 @@ class Gathering:
                 self._gather(first, bare)
                 return
         self.folder.add(steps)
+
+    def _picot(self, closing: Step) -> bool:
+        """`ch 5, sl st in top of sc for picot`: said to be one, whatever it is closed in."""
+        chain = self.folder.items[-1] if self.folder.items else None
+        if not (isinstance(closing, Work) and closing.each == 1 and closing.stitch in ("sl-st", "sc")):
+            return False
+        if not isinstance(chain, Chain) or chain.n < 2 or not for_picot(self.c):
+            return False
+        self.folder.items[-1] = Picot(chain.span.cover(closing.span), chain.n, closing.stitch, "top")
+        return True
 
     def _both_in_each(self, second: Work) -> bool:
         """`FPdc around each st and dc in same st`: both in every place."""

@@ -25,7 +25,7 @@ _PIECE = re.compile(
     re.IGNORECASE,
 )
 _QUANTITY = re.compile(r"\d\s?(?P<unit>[a-z]+)\b", re.IGNORECASE)
-_LEADING = frozenset(("turn", "join", "next", "same", "each", "work", "until", "from", "ring", "corner", "a", "the", "in", "with", "last", "side", "magic", "color", "round", "row", "close", "base", "top", "center", "edge", "end", "beginning", "front", "back"))  # fmt: skip
+_LEADING = frozenset(("turn", "join", "next", "same", "each", "work", "until", "from", "ring", "corner", "a", "the", "in", "with", "last", "side", "magic", "color", "round", "row", "close", "base", "top", "center", "edge", "end", "beginning", "front", "back", "foundation", "ending"))  # fmt: skip
 """Words that a line of work may well begin with before a colon."""
 _WORKED = frozenset(("chain", "inc", "dec", "repeat", "turn", "join", "skip", "until", "round", "row", "st"))
 

@@ -36,6 +36,22 @@ def in_turn(step: Step) -> Step:
     return step if body == step.steps else replace(step, steps=body)
 
 
+def behind_skips(steps: tuple[Step, ...] | list[Step]) -> tuple[Step, ...]:
+    """`miss 2, 1 dc in the 3d`: counted from where the skipping began, it is the next one."""
+    out: list[Step] = []
+    for step in steps:
+        before = out[-1] if out else None
+        if isinstance(step, Repeat):
+            step = replace(step, steps=behind_skips(step.steps))
+        elif isinstance(step, Work | Group) and isinstance(before, Skip):
+            target, skipped = step.target, before.target
+            plain = target.noun is Noun.STITCH and skipped.noun in (Noun.STITCH, Noun.CHAIN)
+            if plain and target.how is How.NEXT and skipped.how is How.NEXT and target.nth == skipped.count + 1 > 1:
+                step = replace(step, target=replace(target, nth=0))
+        out.append(step)
+    return tuple(out)
+
+
 def left_to_the_maker(steps: list[Step]) -> None:
     """`1 dc in each, narrowing as usual at the toe`: where every place is worked already and nothing says which are
     shaped, no number follows; the words are kept."""

@@ -48,6 +48,8 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
             if c.word("chain", ahead=1) and said.each and not said.next and c.tokens[c.i - 1].value == "each":
                 c.i += 2
                 return Target(How.EACH, Noun.SPACE, size=token.n)  # `5 plain on every 3 chain`
+            if said.center and token.n == 1 and c.word("of", ahead=1) and (middle := _middle_of(c, 1)) is not None:
+                return middle  # `the centre one of the 5 dc`
             said.count = token.n
             c.take()
             continue
@@ -512,14 +514,16 @@ def _named(c: Cursor, said: Said, name: str) -> Target:
     return replace(as_target(said, Noun.SPACE), kind=name)
 
 
-def _middle_of(c: Cursor) -> Target | None:
-    """`the centre treble of each scallop`: the middle of such a figure."""
+def _middle_of(c: Cursor, ahead: int = 0) -> Target | None:
+    """`the centre treble of each scallop`, `of next 5 dc`: the middle of such a figure."""
     mark = c.i
-    c.take()
+    c.i += ahead + 1
     found = read_noun(c, inner := Said())
     if found is not None and (inner.same or inner.first or inner.last):
         c.i = mark
         return None
+    if found is not None and found.noun is Noun.STITCH and inner.count >= 3 and inner.count % 2:
+        return Target(How.EACH if inner.each else How.NEXT, Noun.SPACE, kind="group")
     if found is None or found.noun is not Noun.SPACE:
         c.i = mark
         return None

@@ -13,6 +13,7 @@ from generator.notation.cursor import Cursor
 from generator.notation.directions import direction
 from generator.notation.groups import as_parts, place_first
 from generator.notation.heaped import completed, made_here, shell_of
+from generator.notation.held import held_after, held_back
 from generator.notation.joining import joins, rings
 from generator.notation.lastheap import last_heap
 from generator.notation.named import named
@@ -29,6 +30,7 @@ from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
 from generator.notation.straight import evenly
 from generator.notation.telling import Telling
+from generator.notation.times import read_times
 from generator.notation.tokens import Token
 from generator.notation.tree import (
     Chain,
@@ -122,6 +124,12 @@ class Passage(Telling):
             return
         if self._count_here() or made_here(self) or self._heap_of():
             return
+        if held := held_back(c):
+            self._put(held)
+            return
+        if self.folder.items and (held_one := held_after(c, self.folder.items[-1])) is not None:
+            self.folder.items[-1] = held_one
+            return
         if rest := completed(self):
             self.folder.add(rest)
             return
@@ -141,7 +149,7 @@ class Passage(Telling):
         if self.folder.items and (spread := spaced(c, self.folder.items[-1])):
             self.folder.items[-1] = spread
             return
-        if c.peek().type == "number" and c.word("times", ahead=1) and self._times_in_place():
+        if c.peek().type == "number" and c.word("times", ahead=1) and (self._times_in_place() or self._times_of_mark()):
             return
         if c.peek().value == "all" and starts_place(c, 1) and self._all_in_place():
             return
@@ -221,6 +229,19 @@ class Passage(Telling):
             return True
         c.i = begin
         return False
+
+    def _times_of_mark(self) -> bool:
+        """`* 4 chain, miss 1, 1 plain on the next -- 8 times`: what stands behind the sign, so often in all."""
+        c = self.c
+        at = self.folder.last_mark("*")
+        if at is None or not c.i or c.tokens[c.i - 1].type != "sign" or at == len(self.folder.items) - 1:
+            return False
+        begin = c.i
+        said = read_times(c)
+        if said is None:
+            return False
+        self.folder.fold(at, said.times, c.span(begin), more=said.more)
+        return True
 
     def _times_in_place(self) -> bool:
         """`1 treble, 2 chain, 8 times in the ring`: the list before it, so often in one place."""

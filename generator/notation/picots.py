@@ -84,6 +84,9 @@ def closed_chains(steps: Sequence[Step], inside: bool = False) -> tuple[Step, ..
         before = out[-1] if out else None
         closable = isinstance(step, Work) and isinstance(before, Chain)
         goes_on = closable and (inside or any(isinstance(s, (Work, Group, Repeat, Choice)) for s in steps[k + 1 :]))
+        if isinstance(step, Work) and isinstance(before, Chain) and len(out) > 1 and _on_its_first(before, step):
+            out[-1] = Picot(before.span.cover(step.span), before.n, step.stitch, "hook")
+            continue
         if isinstance(step, Work) and isinstance(before, Chain) and goes_on and (inside or len(out) > 1):
             grown_from = out[-2] if len(out) > 1 else None
             into = _closes(step, grown_from, inside)
@@ -92,6 +95,12 @@ def closed_chains(steps: Sequence[Step], inside: bool = False) -> tuple[Step, ..
                 continue
         out.append(step)
     return tuple(out)
+
+
+def _on_its_first(chain: Chain, step: Work) -> bool:
+    """`ch 4, sc in 4th ch from hook`: closed on the first of its own chains, not worked back along them."""
+    back = step.target.how is How.FROM_HOOK and step.stitch == "sc" and step.each == 1
+    return back and 3 <= step.target.nth <= chain.n <= step.target.nth + 1 <= 8
 
 
 def closes_here(c: Cursor, steps: list[Step], step: Step) -> bool:

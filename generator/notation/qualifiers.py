@@ -237,6 +237,8 @@ def _course(c: Cursor, target: Target, said: Said) -> Target | None:
     """`of previous rnd`, `from Rnd 2`, `of same shell`."""
     if c.word("of", "from", "on", "in", "as") or c.peek().value in ("at", "that", "which", "left", "along", "with"):
         mark = c.i
+        if c.word("as") and "picot" in (c.peek(1).value, c.peek(2).value):
+            return None  # `sl st in top of sc for picot` says what it makes
         chained = c.peek().value == "with" and (c.peek(1).type == "number" or c.word("chain", "a", ahead=1))
         if chained or not tail(c):  # `with 3 ch between` says more
             return None

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from generator.notation.bare import bare_stitch
 from generator.notation.endings import endings
-from generator.notation.inturn import at_each_end, in_turn, left_to_the_maker, shaped_throughout
+from generator.notation.held import begun_by_chain
+from generator.notation.inturn import at_each_end, behind_skips, in_turn, left_to_the_maker, shaped_throughout
 from generator.notation.picots import closed_chains
 from generator.notation.pieces import along_it
 from generator.notation.starting import started
@@ -51,10 +52,13 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
     at_each_end(out, label.word is Word.ROUND)
     left_to_the_maker(out)
     shaped_throughout(out)
+    if any(isinstance(s, (Repeat, Skip)) for s in out):
+        out = list(behind_skips(out))
     out = [in_turn(step) for step in out]
     if any(isinstance(s, (Repeat, Skip)) for s in out):
         _behind_posts(out)
     endings(out)
+    begun_by_chain(out)
     for k in range(1, len(out)):
         if (
             isinstance(chain := out[k - 1], Chain)

@@ -82,7 +82,7 @@ def closed_later(c: Cursor) -> bool:
     """Whether words that close legs come on this line."""
     probe = Cursor(c.tokens, c.i, c.end)
     while not probe.done():
-        if (probe.peek().value in (*_PULL, "work")) and closes(Cursor(c.tokens, probe.i, c.end)):
+        if (probe.peek().value in (*_PULL, "work", "through")) and closes(Cursor(c.tokens, probe.i, c.end)):
             return True
         probe.i += 1
     return False
@@ -170,7 +170,9 @@ def _between(c: Cursor) -> None:
 
 def _thread_over(c: Cursor) -> int:
     """`thread over hook twice`, `yo`: how often; 0 (nothing taken) when not said."""
-    if c.word("color") and c.word("over", ahead=1):
+    if c.word("color") and (
+        c.word("over", ahead=1) or (c.word("round", "around", ahead=1) and c.word("hook", ahead=2))
+    ):
         c.i += 2
     elif c.peek().value in ("yo", "yoh", "yrh"):
         c.take()
@@ -216,6 +218,9 @@ def _off(c: Cursor) -> bool:
     begin = c.i
     if c.word("work") and c.peek(1).value in ("off", "through"):
         c.i += 2
+        return True
+    if c.peek().value == "through" and begin and c.tokens[begin - 1].value in ("and", "over", "hook", ","):
+        c.take()  # `thread over and through 2 loops`
         return True
     if c.peek().value in _PULL:
         c.take()

@@ -35,6 +35,7 @@ _STOPS = re.compile(
     r"\b([sdhtSDHT])\. ?(?=(?:[cCdDrR]|[tT]rs?)\b)|\b[sS]\. ?(?=(?:[sS]|[sS]t)\.)|\b[tT]\. ?(?=[cC]h\b)|\b[sS]\.(?=[sS]\b)"
     r"|\b[lL]\.(?=[tT]r)|\btr\.(?=tr)"
 )
+_WOOL = re.compile(r"\b([wytWYT])\. ?([oOrR])\. ?([hHnN])\b\.?")
 _FASTEN = re.compile(r"\bF\.(?= ?O\b)")
 _COUNTED = (
     r"\d+ ?(?:[sdh] ?c|h?dc|[hd]?tr|sts?|stitches|(?:\d+[- ]?)?ch(?:[- ]?\d+)?[- ](?:corner )?(?:sps?|lps?|loops?|spaces)"
@@ -58,6 +59,7 @@ def soften(text: str) -> str:
     if "." not in text:
         return text
     text = _FASTEN.sub("F ", text)
+    text = _WOOL.sub(lambda m: m[0].replace(".", " "), text)
     text = _STOPS.sub(lambda m: m[0].replace(".", " "), text)
     return _STOPPED.sub(lambda m: m[0].replace(".", " "), text)
 
@@ -174,6 +176,18 @@ def _counted_bunch(raw: list[Token], i: int, words: Lexicon) -> tuple[int, str] 
     return _bunch(raw, i + 1, raw[i].n, _longest(raw, i + 1, words.root), words)
 
 
+def _bunch_of(raw: list[Token], j: int, bunch: str, words: Lexicon) -> tuple[int, str]:
+    """`cluster of 4 tr`, behind the word: how many of which stitch; the bunch as it is where that is not said."""
+    if j + 2 >= len(raw) or raw[j].value != "of" or not 2 <= raw[j + 1].n <= MOST_LEGS or raw[j + 2].type != "word":
+        return j, bunch
+    legs = _longest(raw, j + 2, words.root)
+    if legs is None or legs[1][1] not in _LEGS:
+        return j, bunch
+    n, usual = raw[j + 1].n, stitch(bunch)
+    same = n == usual.legs and legs[1][1] == usual.base
+    return legs[0], bunch if same else f"{legs[1][1]}-{bunch}-{n}"
+
+
 def _explained(raw: list[Token], words: Lexicon) -> list[Token]:
     """Drop brackets that only give a word's abbreviation (`slip stitch (sl st)`) or how a stitch is begun
     (`(3 times over hook)`): they explain a word and instruct nothing."""
@@ -280,6 +294,8 @@ def _meant(raw: list[Token], i: int, words: Lexicon) -> tuple[int, Token]:
         j, (kind, value) = found
         if kind == "stitch":
             j, value = _together(raw, j, value)
+            if value in _BUNCHES:
+                j, value = _bunch_of(raw, j, value, words)
         elif value == "in" and kind == "word" and _increase(raw, i, j):
             value = "inc"
         return j, named(Token, (kind, value, start, raw[j - 1].end, 0, glued, tight))
