@@ -1,12 +1,15 @@
 """A hand that moves along the live edge and takes places from it: stitches one by one, spaces whole."""
 
+from bisect import bisect_left
+
 from generator.fabric.edge import Item, Taken
+from generator.source import named
 
 
 class Hand:
     """Moves along an edge. `i` is the item under the hand, `off` how many of its stitches are taken already."""
 
-    __slots__ = ("i", "items", "jumped", "off", "spaces_used", "used")
+    __slots__ = ("_known", "i", "items", "jumped", "off", "spaces_used", "used")
 
     def __init__(self, items: list[Item]) -> None:
         self.items = items
@@ -15,30 +18,39 @@ class Hand:
         self.used = 0
         self.jumped = False
         self.spaces_used = False
+        self._known: tuple[list[Item], list[int], dict[int, list[int]]] | None = None
 
     def copy(self) -> "Hand":
         """A hand at the same place of the same edge."""
         other = Hand(self.items)  # the list itself is never changed, only replaced
         other.i, other.off, other.used = self.i, self.off, self.used
-        other.jumped, other.spaces_used = self.jumped, self.spaces_used
+        other.jumped, other.spaces_used, other._known = self.jumped, self.spaces_used, self._known
         return other
+
+    def _ahead(self) -> tuple[list[int], dict[int, list[int]]]:
+        """Counted stitches from every item of the edge to its end, and where its spaces are, by their size (0: all of
+        them). Every pass of a repeat asks, and no edge changes while a hand moves on it."""
+        if self._known is None or self._known[0] is not self.items:
+            stitches, spaces = [0], dict[int, list[int]]()
+            for item in reversed(self.items):
+                stitches.append(stitches[-1] + (item.n if item.counted else 0))
+            for at, item in enumerate(self.items):
+                if item.space:
+                    spaces.setdefault(0, []).append(at)
+                    spaces.setdefault(item.n, []).append(at)
+            self._known = (self.items, stitches[::-1], spaces)
+        return self._known[1], self._known[2]
 
     def stitches_left(self) -> int:
         """Counted stitches ahead of the hand."""
-        left = 0
-        for at in range(self.i, len(self.items)):
-            item = self.items[at]
-            if item.counted:
-                left += item.n - (self.off if at == self.i else 0)
-        return left
+        if self.i >= len(self.items):
+            return 0
+        return self._ahead()[0][self.i] - (self.off if self.items[self.i].counted else 0)
 
     def spaces_left(self, size: int = 0) -> int:
         """Spaces ahead of the hand (of that size, if given)."""
-        return sum(
-            1
-            for at in range(self.i, len(self.items))
-            if self.items[at].space and (not size or self.items[at].n == size)
-        )
+        there = self._ahead()[1].get(size, ())
+        return len(there) - bisect_left(there, self.i)
 
     def _advance(self, taken: int) -> None:
         item = self.items[self.i]
@@ -68,7 +80,7 @@ class Hand:
                 i, off = i + 1, 0
                 continue
             n = min(left, item.n - off)
-            out.append(Taken(item.first + item.step * off, n, item.step, False, item.group, item.kind))
+            out.append(named(Taken, (item.first + item.step * off, n, item.step, False, item.group, item.kind)))
             left -= n
             off += n
             if off >= item.n:
