@@ -156,7 +156,7 @@ class Beginner(Seeker):
         hand = self.hand
         if self.settings.rows and any(isinstance(s, Mesh) for s in self.rest):
             return self._leave_squares(step)
-        if target.noun in (Noun.SPACE, Noun.CORNER) or (target.noun is Noun.CHAIN and any(i.space for i in hand.items)):
+        if target.noun in (Noun.SPACE, Noun.CORNER) or (target.noun is Noun.CHAIN and hand.lace):
             at = next(
                 (
                     k

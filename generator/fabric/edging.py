@@ -64,7 +64,7 @@ class Edger(Closer):
             return
         chains = target.noun is Noun.CHAIN and target.how in (How.EACH, How.NEXT)
         done = self.beside or (self.begun and not self.hand.stitches_left())
-        if self.ground.foot and (target.side or chains) and done and not any(i.space for i in self.hand.items):
+        if self.ground.foot and (target.side or chains) and done and not self.hand.lace:
             self.loose = self.around = True
             self.aside, self.hand = self.hand, Hand(list(self.ground.foot))
 

@@ -102,7 +102,7 @@ class Grouper(Stitcher):
         space what is worked there."""
         hand = self.hand
         named = corner.target.noun is Noun.CORNER or corner.target.kind
-        if named and not any(i.space for i in hand.items):
+        if named and not hand.lace:
             return self._each_with_corner_stitches(each, corner)
         size = corner.target.size
         if not size and corner.target.noun is Noun.CORNER:

@@ -41,6 +41,11 @@ class Hand:
             self._known = (self.items, stitches[::-1], spaces)
         return self._known[1], self._known[2]
 
+    @property
+    def lace(self) -> bool:
+        """Whether there is a space anywhere on the edge."""
+        return bool(self._ahead()[1])
+
     def stitches_left(self) -> int:
         """Counted stitches ahead of the hand."""
         if self.i >= len(self.items):

@@ -127,7 +127,7 @@ class Seeker(Descender):
     def _last_one(self) -> Taken | None:
         """The last stitch. On a plain edge those passed over to reach it are left unworked."""
         hand = self.hand
-        plain = not (hand.jumped or hand.spaces_used or any(item.space for item in hand.items))
+        plain = not (hand.jumped or hand.spaces_used or hand.lace)
         left = hand.stitches_left()
         taken = hand.last()
         if taken is not None and plain and left > 1:
@@ -257,7 +257,7 @@ class Seeker(Descender):
         mode = 2 if target.chains else 1 if target.spaces else self.settings.each
         need = target.leave or (kept_for_the_end(self.rest) if self.depth == 0 else 0)
         out: list[Taken] = []
-        if target.noun is Noun.CHAIN and any(i.space for i in hand.items):
+        if target.noun is Noun.CHAIN and hand.lace:
             mode = 2
         section = mode == 0 and self._by_sections()
         if section and not hand.stitches_left():
@@ -296,7 +296,7 @@ class Seeker(Descender):
 
     def _by_sections(self) -> bool:
         """Whether `each st` means each up to the next space: inside a repeat, or with a space named right after."""
-        if not any(i.space for i in self.hand.items[self.hand.i :]):
+        if not self.hand.spaces_left():
             return False
         if self.depth:
             return True

@@ -37,7 +37,7 @@ class Spaces(Bench):
         nth = target.nth if target.noun is Noun.CORNER else 0
         for _ in range(max(target.count, nth)):
             taken = self._one_space(target)
-            if taken is None and not target.size and not target.kind and not any(i.space for i in hand.items):
+            if taken is None and not target.size and not target.kind and not hand.lace:
                 found = hand.stitches(1)  # `into 1 loop`: the top of a stitch, where the edge has no other loops
                 taken = found[0] if found else None
             if taken is None:
@@ -121,7 +121,7 @@ class Spaces(Bench):
             hand.jumped = hand.spaces_used = True
             self.after_skip = False
             return Taken(first, 2, between[1].first - first or 1, kind="gap")
-        if not hand.spaces_left(target.size) and any(i.space for i in hand.items):
+        if not hand.spaces_left(target.size) and hand.lace:
             self.borrow(past=not hand.spaces_left())
         if target.kind and (target.size or self.heap):
             self.heap = target.size or self.heap
@@ -135,7 +135,7 @@ class Spaces(Bench):
         spaces = hand.spaces_left()
         if spaces:
             return hand.space(target.size)
-        if not any(item.space for item in hand.items):
+        if not hand.lace:
             return hand.gap() or hand.middle()
         return None
 

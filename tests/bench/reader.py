@@ -75,6 +75,7 @@ def run() -> Iterator[str]:
     yield f"an ambiguous line that fits nothing: {slow * 1e3:.1f} ms for {tried} readings"
     yield _blanket()
     yield from _growth()
+    yield from _lace()
 
 
 def _blanket() -> str:
@@ -94,3 +95,23 @@ def _growth() -> Iterator[str]:
         times[n] = _best(lambda piece=piece: work((piece,), Settings()))  # type: ignore[misc]
     exponent = math.log(times[2000] / times[500]) / math.log(4)
     yield f"2,000 rounds in {times[2000] * 1e3:.0f} ms; growth exponent {exponent:.2f}"
+
+
+LACE = {
+    "mesh": ("*dc in next st, ch 1, skip next st; rep from * around", "*(dc, ch 1, dc) in next ch-1 sp; rep from * around"),
+    "shells": (
+        "*skip next 2 sts, 5 dc in next st, skip next 2 sts, sc in next st; rep from * around",
+        "*5 dc in next sc, sc in center dc of next shell; rep from * around",
+    ),
+}  # fmt: skip
+
+
+def _lace() -> Iterator[str]:
+    """Exponent of time against the places of one round, whose passes each look ahead on the edge."""
+    for kind, (first, second) in LACE.items():
+        times = {}
+        for n in (1200, 4800):
+            piece = _unremembered(f"Rnd 1: {n} sc in magic ring\nRnd 2: {first}\nRnd 3: {second}")
+            times[n] = _best(lambda piece=piece: work((piece,), Settings()))  # type: ignore[misc]
+        exponent = math.log(times[4800] / times[1200]) / math.log(4)
+        yield f"a round of {kind} on 4,800 stitches in {times[4800] * 1e3:.0f} ms; growth exponent {exponent:.2f}"
