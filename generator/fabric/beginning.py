@@ -1,6 +1,7 @@
 """How a course begins: starting chains, slip stitches to the next place, yarns joined in, the other side of a chain."""
 
 from generator.fabric.asking import flat
+from generator.fabric.blocks import block_begins
 from generator.fabric.edge import Item, Taken
 from generator.fabric.foresight import chains_of, stitches_of
 from generator.fabric.hand import Hand
@@ -45,6 +46,9 @@ class Beginner(Seeker):
 
     def start_chain(self, step: Chain) -> bool:
         """A chain that brings the hook to its height: counted as a stitch or not."""
+        if self.settings.rows and block_begins(step, self.rest):
+            self.lay("ch", self.emit("ch", step.n, None, step.span, into=Into.AIR), step.n, counted=False)
+            return True
         kind = stitch(step.stands_for or self._lifted(step.n))
         height = max(kind.turning_chain, 1)
         counts = step.counts if step.counts is not None else True if step.stands_for else None
@@ -170,8 +174,13 @@ class Beginner(Seeker):
             if at is None:
                 return True
             moved = sum(i.n for i in hand.items[hand.i : at] if i.counted)
-            self._rotate(at)
+            if self.settings.rows:
+                self.hand = Hand(hand.items[at:])  # a row leaves them behind it
+                self.hand.used = hand.used
+            else:
+                self._rotate(at)
             self.pending_space = hand.items[0].space or self.hand.items[0].space
+            self.place = None if self.pending_space else self.place
         elif target.how is How.NEXT and hand.stitches_left() > target.count * step.each:
             moved = target.count * step.each
             if self.settings.rows:

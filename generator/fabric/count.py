@@ -127,7 +127,7 @@ def _whole(stated: Stated, found: Tally) -> bool:
 def _total(total: int, found: Tally, kinds_named: bool) -> bool:
     if total == found.live:
         return True
-    if not found.chains:
+    if not found.chains or kinds_named:  # `(36 sts, 6 ch-3 sps)` tells its spaces apart
         return False
     return total in (found.live + found.spaces, found.live + found.chains)
 
@@ -148,6 +148,8 @@ def _kind(name: str, n: int, found: Tally) -> bool:
     if name == "picot":
         return n == found.picots if found.picots else n == found.passes
     if name in HEAPS and (heaped := found.heaped(name)):
+        if name == "block" and found.of("sl-st") and found.spaces:  # corner to corner each has its loop, or is a heap
+            return n == max(found.spaces, *heaped)
         return n in heaped
     if is_stitch(name):
         have = found.of(name)

@@ -196,6 +196,8 @@ class Seeker(Descender):
             if left:  # the rest of the chain is worked along: a point, a leaf
                 self.branch = Hand([Item("ch", chain.first + left - 1, left, -1, True)])
                 self.new.pop()
+                if self.settings.rows and skip >= 2:
+                    self.new.append(Item("ch", chain.first + left + 1, skip, 1, False))
             return [Taken(chain.first + left, 1, 1)]
         if self.begun and self.new and not self.ground.foundation:
             return [Taken(max(0, self.stitch - skip), 1, 1)]

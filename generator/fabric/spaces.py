@@ -1,6 +1,7 @@
 """Finding places that are no stitches: chain spaces, corners, gaps between groups."""
 
 from generator.fabric.bench import Bench
+from generator.fabric.blocks import first_loop
 from generator.fabric.edge import Item, Taken
 from generator.fabric.ground import MOST_STITCHES
 from generator.fabric.hand import Hand
@@ -40,6 +41,8 @@ class Spaces(Bench):
             if taken is None and not target.size and not target.kind and not hand.lace:
                 found = hand.stitches(1)  # `into 1 loop`: the top of a stitch, where the edge has no other loops
                 taken = found[0] if found else None
+            if taken is None and self.settings.rows and first_loop(hand, target):
+                taken = hand.last()
             if taken is None:
                 return self._no_space(target, span)
             out.append(taken)

@@ -35,6 +35,7 @@ KNOWN: dict[tuple[str, int, int], str] = {
     **{("clusters-spelled", 1, by): UNTIL for by in BY},
     **{("shells-growing", 3, by): UNTIL for by in BY},
     ("puff-doily", 3, 1): CHAIN,
+    ("slippers-in-hdc", 4, -2): ALONG,
     ("star", 2, 1): PASSES,
     ("uk-amigurumi", 6, 6): ALONG,
     ("wrong-ones", 7, -6): "the line before has a wrong count; the changed one agrees with what it really made",
