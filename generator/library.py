@@ -192,13 +192,13 @@ def _posts(
         text = load_text(file, content)
         checked = read_post(text.source)
         post, findings = checked.value, text.findings or checked.findings
-        if not post.draft and post.slug in taken:
-            findings = (*findings, _taken(post.slug, taken, taken[post.slug]))
+        if not post.draft and post.slug.casefold() in taken:
+            findings = (*findings, _taken(post.slug, taken, taken[post.slug.casefold()]))
         else:
             posts.append(post)
             findings = findings if text.findings else (*findings, *_of_pictures(post, text, content))
             if not post.draft:
-                taken[post.slug] = post.path
+                taken[post.slug.casefold()] = post.path
         if findings:
             said.append(Said(text.source, findings))
     return tuple(posts), tuple(said)
@@ -206,7 +206,7 @@ def _posts(
 
 def _taken(name: str, taken: Collection[str], by: str) -> Finding:
     message = f"the address `{name}` is already taken by {by}"
-    number = next(n for n in range(2, len(taken) + 3) if f"{name}-{n}" not in taken)
+    number = next(n for n in range(2, len(taken) + 3) if f"{name}-{n}".casefold() not in taken)
     return Finding("slug-taken", Severity.ERROR, message, NOWHERE, f"slug: {name}-{number}")
 
 
@@ -261,15 +261,18 @@ def _similar(folder: Path, name: str) -> str:
 
 
 def twins(patterns: Iterable[Pattern]) -> dict[str, Finding]:
-    """`slug-taken` for every pattern whose address an earlier one has, by the path of its source."""
+    """`slug-taken` for every pattern whose address an earlier one has, by the path of its source.
+
+    Addresses that differ in capitals alone are one: some disks know no difference.
+    """
     first: dict[str, str] = {}
     found: dict[str, Finding] = {}
     listed = list(patterns)
-    taken = Counter(pattern.header.slug for pattern in listed)
+    taken = Counter(pattern.header.slug.casefold() for pattern in listed)
     for pattern in listed:
         name, spans = pattern.header.slug, pattern.header.spans
-        if name in first:
+        if name.casefold() in first:
             span = spans.get("slug", spans.get("title", NOWHERE))
-            found[pattern.source.path] = replace(_taken(name, taken, first[name]), span=span)
-        first.setdefault(name, pattern.source.path)
+            found[pattern.source.path] = replace(_taken(name, taken, first[name.casefold()]), span=span)
+        first.setdefault(name.casefold(), pattern.source.path)
     return found

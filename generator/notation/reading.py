@@ -4,6 +4,7 @@
 """
 
 import re
+import unicodedata
 from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
 from difflib import get_close_matches
@@ -129,7 +130,7 @@ def address(desk: Desk, path: str, fact: Fact) -> str | None:
     """A name that stands in an address."""
     value = text(desk, path, fact)
     if value is None or stands(value):
-        return value
+        return value and unicodedata.normalize("NFC", value)
     return desk.wrong(path, fact, f"`{desk.key(path)}` is {shown(fact)}, which can't stand in an address", slug(value))
 
 

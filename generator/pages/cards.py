@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     import typst
 
 WIDE, TALL = (1200, 630), (1000, 1500)
+LONGEST = 100
+"""Letters of a title in a picture for sharing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +43,7 @@ _TEMPLATE = """
   #place(left + top, dx: 64pt, dy: 64pt, block(width: 500pt)[
     #text(size: 27pt, style: "italic", fill: rgb(get("accent")), get("studio"))
     #v(14pt)
-    #text(size: if get("title").len() > 34 {52pt} else if get("title").len() > 18 {66pt} else {82pt}, hyphenate: true, get("title"))
+    #text(size: if get("title").len() > 70 {40pt} else if get("title").len() > 34 {52pt} else if get("title").len() > 18 {66pt} else {82pt}, hyphenate: true, get("title"))
   ])
   #place(left + bottom, dx: 64pt, dy: -60pt, block(width: 560pt, text(size: 25pt, get("line"))))
 ] else [
@@ -49,7 +51,7 @@ _TEMPLATE = """
   #place(center + top, dy: 150pt, drawing(920pt))
   #place(center + bottom, dy: -80pt, block(width: 860pt)[
     #set align(center)
-    #text(size: if get("title").len() > 30 {74pt} else {96pt}, get("title"))
+    #text(size: if get("title").len() > 60 {50pt} else if get("title").len() > 30 {74pt} else {96pt}, get("title"))
     #v(6pt)
     #text(size: 36pt, get("line"))
   ])
@@ -61,7 +63,7 @@ def sharing(card: Card, cover: str, ground: str, studio: Studio) -> Sharing:
     """Both pictures of a pattern from its drawn cover (an SVG document)."""
     words = [word for word in (card.level, card.hours, card.length.metric) if word]
     base = {
-        "title": card.title,
+        "title": _cut(card.title),
         "studio": studio.title,
         "line": "Crochet pattern" + "".join(f" · {word}".replace("–", "\u2060–\u2060") for word in words),
         "cover": cover,
@@ -72,6 +74,14 @@ def sharing(card: Card, cover: str, ground: str, studio: Studio) -> Sharing:
     }
     wide, tall = (_png({**base, "shape": shape}) for shape in ("wide", "tall"))
     return Sharing(wide, tall)
+
+
+def _cut(title: str) -> str:
+    """A title that fits beside its drawing; the page has it whole."""
+    if len(title) <= LONGEST:
+        return title
+    kept = title[:LONGEST].rpartition(" ")[0]
+    return (kept if len(kept) > LONGEST // 2 else title[:LONGEST]).rstrip(" ,;:.-") + "…"
 
 
 @cache

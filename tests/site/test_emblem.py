@@ -9,7 +9,7 @@ from lxml import etree
 
 from generator import library
 from generator.measures.colour import contrast
-from generator.pages import emblem, palette
+from generator.pages import cards, emblem, palette
 from generator.pages.amounts import Both
 from generator.pages.cards import sharing
 from generator.pages.records import Card
@@ -76,3 +76,16 @@ def test_both_themes_can_be_read_as_they_come() -> None:
                     name,
                     suffix,
                 )
+
+
+@pytest.mark.parametrize(
+    ("title", "shown"),
+    [
+        ("Neap moon", "Neap moon"),
+        ("x" * 100, "x" * 100),
+        ("Words, " * 20, "Words, " * 13 + "Words…"),
+        ("針" * 120, "針" * 100 + "…"),
+    ],
+)
+def test_a_title_that_no_picture_holds_is_cut(title: str, shown: str) -> None:
+    assert cards._cut(title) == shown

@@ -91,6 +91,13 @@ def test_two_patterns_with_one_address(tmp_path: Path) -> None:
         assert "<h1>A</h1>" in page(site, "disc").read_text()
 
 
+def test_addresses_that_differ_in_capitals_alone_are_one(tmp_path: Path) -> None:
+    texts = {"a": pattern("A", more="slug: Disc\n"), "b": pattern("B", more="slug: disc\n"), "disc-2": pattern("C")}
+    report = made(studio(tmp_path, texts), tmp_path / "site")
+    assert [(f.rule, f.fits) for _, f in report.findings if f.severity == "error"] == [("slug-taken", "slug: disc-3")]
+    assert "<h1>A</h1>" in page(tmp_path / "site", "Disc").read_text()
+
+
 def test_drafts_and_the_future_wait(tmp_path: Path) -> None:
     texts = {
         "now": pattern("Now"),
