@@ -100,6 +100,16 @@ def test_answered_on_a_line() -> None:
     assert (answer.rule, answer.line, answer.used) == ("count-differs", True, 1)
 
 
+@pytest.mark.parametrize(
+    "answer", [" intended: as printed", " — intended(count-differs): as printed", "  # intended: as printed"]
+)
+def test_an_answer_may_stand_behind_its_line(answer: str) -> None:
+    text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc around (13)" + answer + "\n"
+    product = made(text)
+    assert not run(product)
+    assert [(one.reason, one.used) for one in overrides(product)] == [("as printed", 1)]
+
+
 def test_answer_that_is_not_needed() -> None:
     each = rule("terms-unsaid")
     assert each is not None

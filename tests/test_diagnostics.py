@@ -95,6 +95,9 @@ def test_the_margin_gets_escaped_text_with_the_words_as_code() -> None:
     slip = panel.slip(source, Finding("x", Severity.ERROR, "`<b>` is <not> known", at("alert(1)", source), "`sc & dc`"))
     assert slip.message == "<code>&lt;b&gt;</code> is &lt;not&gt; known"
     assert (slip.before, slip.marked, slip.fits) == ("&lt;script&gt;", "alert(1)", "<code>sc &amp; dc</code>")
+    assert slip.file == "", "beside its own page nobody asks which file"
+    named = panel.slip(Source("journal/<a>.md", "x"), Finding("x", Severity.ERROR, "m", Span(0, 1)), named=True)
+    assert named.file == "journal/&lt;a&gt;.md"
 
 
 @given(st.text(), st.text(), st.integers(0, 50), st.integers(0, 50))

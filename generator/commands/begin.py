@@ -27,7 +27,7 @@ def run(options: argparse.Namespace, console: Console) -> int:
         console.complain(f"{folder} can't be written: {(error.strerror or 'no reason given').lower()}")
         return USAGE
     console.say(f"A studio is in {folder}. Now:")
-    console.say(f"  cd {folder}")
+    console.say(f'  cd "{folder}"' if " " in str(folder) else f"  cd {folder}")
     console.say("  spiralbound preview    to write with the page beside you")
     console.say("  spiralbound publish    to make the site in site/")
     return DONE

@@ -23,10 +23,12 @@ class Slip:
     marked: str
     after: str
     fits: str
+    file: str = ""
+    """Which text it is in; empty beside that text's own page."""
 
 
-def slip(source: Source, finding: Finding) -> Slip:
-    """The record of one finding."""
+def slip(source: Source, finding: Finding, named: bool = False) -> Slip:
+    """The record of one finding, `named` with the file it is in."""
     place = excerpt(source, finding.span)
     return Slip(
         severity=str(finding.severity),
@@ -39,6 +41,7 @@ def slip(source: Source, finding: Finding) -> Slip:
         marked=escape(place.marked),
         after=escape(place.after),
         fits=_words(finding.fits),
+        file=escape(printable(source.path)) if named else "",
     )
 
 

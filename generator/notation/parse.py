@@ -37,6 +37,8 @@ from generator.source import Source, Span
 
 _KEYWORD = re.compile(r"\s*(?P<key>note|why|intended)\s*(?:\((?P<rule>[\w-]+)\))?\s*:\s*", re.IGNORECASE)
 
+_BEHIND = re.compile(r"\s+(?:[-–—#]+\s*)?(?P<answer>(?:why|intended)\s*(?:\([\w-]+\))?\s*:\s)", re.IGNORECASE)
+"""An answer or a private word on the line itself, behind the instruction."""
 
 _SCHEME = re.compile(
     r"\s*(?:rounds?|rnds?|rows?)\s+(?P<n>[nkx])\s*[:.].*(?:\b(?P=n)\s*[-+*×]\s*\d|\d\s*[*×]?\s*(?P=n)\b)", re.IGNORECASE
@@ -202,7 +204,10 @@ def _line(reader: Reader, lines: list[Line], text: str, offset: int) -> None:
         return
     keyword = _KEYWORD.match(text)
     if keyword is None:
-        lines.append(reader.line(text, offset))
+        behind = _BEHIND.search(text) if ":" in text else None
+        lines.append(reader.line(text[: behind.start()] if behind else text, offset))
+        if behind:
+            _line(reader, lines, text[behind.start("answer") :], offset + behind.start("answer"))
         return
     words = text[keyword.end() :].strip()
     span = Span(offset, offset + len(text))

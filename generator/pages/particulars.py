@@ -88,6 +88,18 @@ def conventions(fabric: Fabric) -> tuple[Said, ...]:
     return tuple(said)
 
 
+def _courses(fabric: Fabric) -> str:
+    """What the fabric is made of: `rounds`, `rows`, or both."""
+    makes = {course.make for part in fabric.parts for course in part.courses}
+    names = [name for name, of in (("rounds", {Make.SPIRAL, Make.JOINED}), ("rows", {Make.ROW})) if of & makes]
+    return " and ".join(names) or "rounds and rows"
+
+
+def _open(fabric: Fabric) -> bool:
+    """Whether it has chain spaces: of lace, stitches are passed over on purpose."""
+    return any(kind.startswith("sp") for part in fabric.parts for course in part.courses for kind, _n in course.kinds)
+
+
 def proved(fabric: Fabric) -> str:
     """What was checked, from the record of the work alone."""
     lines = [line for part in fabric.parts for line in part.lines if line.courses[0] < line.courses[1]]
@@ -98,7 +110,7 @@ def proved(fabric: Fabric) -> str:
         return "This pattern has not been proved."
     agree, carry = "all" if stated == len(lines) else str(stated), "carries" if stated == 1 else "carry"
     return (
-        f"All {courses} rounds and rows were worked by machine, {stitches:,} stitches one after the other. "
-        f"Each uses up the one before it. Of the {len(lines)} instructions, {agree} {carry} a count by the designer, "
+        f"All {courses} {_courses(fabric)} were worked by machine, {stitches:,} stitches one after the other. "
+        f"{'Each is worked into' if _open(fabric) else 'Each uses up'} the one before it. Of the {len(lines)} instructions, {agree} {carry} a count by the designer, "
         "and every such count is the number of stitches that were left."
     )

@@ -135,7 +135,9 @@ class Desk:
             source = self._by_slug().get(parts[1]) if parts[0] == "patterns" and len(parts) > 1 else None
             if source is None:
                 slips = [
-                    slip(said.source, finding) for said in (*self.said, *self.around.said) for finding in said.findings
+                    slip(said.source, finding, named=True)
+                    for said in (*self.said, *self.around.said)
+                    for finding in said.findings
                 ]
                 return told(self.version, message(slips, False, False), slips)
             shown = self._make(source)

@@ -123,7 +123,7 @@
   const mark = (slip) => {
     const item = make("li", `preview-slip ${slip.severity}`);
     // Every string of a slip comes escaped from the server; only `code` elements are in it.
-    item.innerHTML = `<p class="preview-where"><b>line ${slip.line}</b> ${slip.title}</p><p>${slip.message}</p>` +
+    item.innerHTML = `<p class="preview-where"><b>${slip.file ? `${slip.file}, ` : ""}line ${slip.line}</b> ${slip.title}</p><p>${slip.message}</p>` +
       `<pre>${slip.before}<mark>${slip.marked || " "}</mark>${slip.after}</pre>` + (slip.fits ? `<p class="preview-fits">fits: ${slip.fits}</p>` : "");
     return item;
   };
