@@ -7,7 +7,7 @@ import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from http.client import HTTPConnection
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -25,9 +25,14 @@ from generator.preview.serve import Answers, Server
 PAGES = {"": b"<h1>start</h1>", "index.html": b"<h1>start</h1>", "patterns/かご.html": b"basket", "a b.svg": b"<svg/>"}
 
 
+def page_at(path: str, _kept: Sequence[str] = ()) -> bytes | None:
+    """A desk that has these pages and no drawings to keep back."""
+    return PAGES.get(path)
+
+
 @pytest.fixture
 def server() -> Iterator[Server]:
-    running = Server(Answers(PAGES.get, lambda page: {"page": page}), Hub())
+    running = Server(Answers(page_at, lambda page: {"page": page}), Hub())
     running.begin()
     yield running
     running.end()
@@ -150,7 +155,7 @@ def test_fifty_tabs_come_and_go(server: Server) -> None:
 
 
 def test_it_stops_at_once_with_tabs_open() -> None:
-    running = Server(Answers(PAGES.get, lambda page: {}), Hub())
+    running = Server(Answers(page_at, lambda page: {}), Hub())
     thread = running.begin()
     tab = listen(running)
     running.end()
@@ -201,7 +206,7 @@ def test_property_what_is_answered_has_no_way_up(path: str) -> None:
 
 
 def test_a_phone_needs_the_token_and_then_a_cookie() -> None:
-    running = Server(Answers(PAGES.get, lambda page: {}), Hub(), lan=True)
+    running = Server(Answers(page_at, lambda page: {}), Hub(), lan=True)
     running.begin()
     try:
         if not running.lan_address:
