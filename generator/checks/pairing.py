@@ -16,8 +16,9 @@ def broken(text: str, bare: bool) -> bool:
 
 def odd_asterisks(text: str) -> bool:
     """Three or five single asterisks; `rep from * to *` and `**` have their own grammar."""
-    usual = "**" in text or re.search(r"(?:from|between)\s+\*\s*(?:to|and)\s+\*", text, re.IGNORECASE)
-    return text.count("*") % 2 == 1 and text.count("*") > 1 and not usual
+    if text.count("*") < 3 or text.count("*") % 2 == 0 or "**" in text:
+        return False
+    return not re.search(r"(?:from|between)\s+\*\s*(?:to|and)\s+\*", text, re.IGNORECASE)
 
 
 def lonely(text: str) -> int | None:

@@ -33,7 +33,15 @@ def every(steps: tuple[Step, ...]) -> Iterator[Step]:
 
 def find(kind: type[S], steps: tuple[Step, ...]) -> tuple[S, ...]:
     """The steps of one kind, wherever they are nested."""
-    return tuple([step for step in walk(steps) if isinstance(step, kind)])
+    found: list[S] = []
+    for step in steps:
+        if isinstance(step, kind):
+            found.append(step)
+        if isinstance(step, (Repeat, Group)):
+            found += find(kind, step.steps)
+        elif isinstance(step, Choice) and step.options:
+            found += find(kind, step.options[0].steps)
+    return tuple(found)
 
 
 def has(kind: type[Step] | tuple[type[Step], ...], steps: tuple[Step, ...]) -> bool:

@@ -50,9 +50,11 @@ def _seen(product: Product) -> Iterator[str]:
 
 def _in_course(course: Course) -> Iterator[str]:
     worked = [run for run in course.runs if run.role is Role.STITCH and run.kind != "ch"]
-    for told in {(run.kind, run.into, run.loop, run.below > 0, run.group >= 0) for run in worked}:
-        yield from _in_run(*told)
-    if len({run.yarn for run in worked if run.yarn}) > 1:
+    yarns: set[str] = set()
+    for run in worked:
+        yield from _in_run(run.kind, run.into, run.loop, run.below > 0, run.group >= 0)
+        yarns.add(run.yarn)
+    if len(yarns - {""}) > 1:
         yield "changes"
 
 
