@@ -144,6 +144,12 @@ class Weaver(Netter):
             self.hand = Hand([Item(i.kind, i.first, i.n, i.step, i.counted, i.group) for i in self.new])
             self.extra = -1  # switched on; counted as stitches are worked
 
+    def _lifted_over(self) -> bool:
+        """Whether only a chain without a space has been worked, and a stitch in each of the others follows."""
+        each = self.rest[0] if self.rest else None
+        plain = isinstance(each, Work) and each.target.how is How.EACH and each.target.noun is Noun.STITCH
+        return plain and len(self.new) == 1 and self.new[0].start and self.place is not None
+
     def skip(self, step: Skip) -> bool:
         """Places passed over."""
         target = step.target
@@ -171,6 +177,8 @@ class Weaver(Netter):
             self.skipped = chains[-1]
             self.begun = self.begun or not self.ground.foundation
             return True
+        if count == 1 and target.how is How.NEXT and self._lifted_over():
+            return True  # `3 ch, miss 1, 1 tr in each`: the one the chain stands on
         mark = self.hand.used
         found = self.hand.stitches(count, target.kind) or self.hand.stitches(count)
         if found is None and self.settings.each != 2:

@@ -45,6 +45,8 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
         c.skip_words("st")
     if (n or after) and c.peek().value in ("around", "along", "across", "on") and piece_ahead(c, 1):
         return evenly_along(c, begin, identity, n or after, piece_named(c, 1))
+    if (n or after) and (n or after) > 4 and _edge_of_piece(c):
+        return evenly_along(c, begin, identity, n or after)
     if (n or after) and along_bridge(c):
         return [Work(c.span(begin), identity, 1, Target(How.NEXT, Noun.CHAIN, count=n or after))]
     multiple = 0 if after else read_multiple(c)
@@ -148,6 +150,33 @@ def count_and_place(c: Cursor, memory: Memory, identity: str, n: int | None, beg
     n = 1 if article and target.noun is Noun.CHAIN else n
     bare = ("on" in words or "over" in words) and not {"next", "the", "a", "each", "first", "same"} & set(words)
     return placed(identity, n, number, target, span, consumes, "each" in words, said_the, bare)
+
+
+_EDGES = ("armhole", "armholes", "neck", "neckline", "edge", "opening", "wrist", "cuff", "face", "ankle", "armscye", "legs", "sleeve", "hem", "waist")  # fmt: skip
+
+
+def _edge_of_piece(c: Cursor) -> bool:
+    """`around armhole`, `along the neck edge`, `across the lower edge`: an edge that is no course of this piece."""
+    if c.peek().value not in ("around", "along", "across", "up"):
+        return False
+    at = 1
+    while c.peek(at).value in (
+        "the",
+        "each",
+        "entire",
+        "outer",
+        "lower",
+        "upper",
+        "front",
+        "back",
+        "side",
+        "this",
+        "other",
+        "bottom",
+        "top",
+    ):
+        at += 1
+    return c.peek(at).value in _EDGES
 
 
 def v_stitch(c: Cursor) -> tuple[Step, ...]:

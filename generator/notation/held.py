@@ -8,7 +8,7 @@ from generator.notation.cursor import Cursor
 from generator.notation.multiples import plain
 from generator.notation.places import read_place, starts_place
 from generator.notation.spelled import closes
-from generator.notation.tree import Chain, Choice, How, Noun, Step, Target, Work
+from generator.notation.tree import Chain, Choice, How, Noun, Remark, Ring, Step, Target, Work, Yarn
 from generator.vocabulary.load import is_stitch, stitch
 
 _HOLDING = ("holding", "hold", "keeping", "keep", "leaving", "leave", "retaining", "retain", "with")
@@ -55,6 +55,45 @@ def held_after(c: Cursor, before: Step | None) -> Step | None:
         return None
     closes(c)
     return replace(made, span=work.span.cover(c.span(begin)))
+
+
+def dropped(c: Cursor, items: list[Step]) -> Step | None:
+    """`5 dc in next st, drop loop from hook, insert hook in first dc and draw dropped loop through`: the stitches before
+    it, as the popcorn they make; the chain that begins the round is one of them."""
+    before = items[-1]
+    work = before.options[-1].steps[0] if isinstance(before, Choice) and before.kind == "n-st" else before
+    if not isinstance(work, Work) or not 2 <= work.each <= MOST_LEGS or work.stitch not in _BASES:
+        return None
+    begin = c.i
+    while c.sign(",") or c.word("and"):
+        c.take()
+    if c.peek().value not in ("drop", "remove", "take", "slip") or not any(
+        c.peek(k).value in ("loop", "st", "hook") for k in (1, 2, 3)
+    ):
+        c.i = begin
+        return None
+    for at in range(c.i, min(c.end, c.i + MOST_WORDS)):
+        token = c.tokens[at]
+        if token.type == "sign" and token.value in (".", ";", "*", "("):
+            break
+        if token.value == "through" and c.tokens[at - 1].value not in ("and",):
+            c.i = at + 1
+            usual, legs = stitch("popcorn"), work.each + _begins(items)
+            same = legs == usual.legs and work.stitch == usual.base
+            kind = "popcorn" if same else f"{work.stitch}-popcorn-{legs}"
+            return Work(work.span.cover(c.span(begin)), kind, 1, work.target)
+    c.i = begin
+    return None
+
+
+def _begins(items: list[Step]) -> bool:
+    """Whether the chain that begins the course stands right before the last of these."""
+    chain = items[-2] if len(items) > 1 else None
+    return isinstance(chain, Chain) and chain.n >= 2 and all(isinstance(s, Remark | Yarn | Ring) for s in items[:-2])
+
+
+MOST_WORDS = 30
+"""Words and signs that tell how a popcorn is closed."""
 
 
 def _holds(c: Cursor) -> bool:

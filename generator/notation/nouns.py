@@ -50,6 +50,9 @@ def read_noun(c: Cursor, said: Said) -> Target | None:
                 return Target(How.EACH, Noun.SPACE, size=token.n)  # `5 plain on every 3 chain`
             if said.center and token.n == 1 and c.word("of", ahead=1) and (middle := _middle_of(c, 1)) is not None:
                 return middle  # `the centre one of the 5 dc`
+            if token.value == "one" and not said.chosen and (c.peek(1).type in ("sign", "end")):
+                c.take()
+                return Target(How.NEXT)  # `2 double in one`
             said.count = token.n
             c.take()
             continue

@@ -13,7 +13,7 @@ from generator.notation.cursor import Cursor
 from generator.notation.directions import direction
 from generator.notation.groups import as_parts, place_first
 from generator.notation.heaped import completed, made_here, shell_of
-from generator.notation.held import held_after, held_back
+from generator.notation.held import dropped, held_after, held_back
 from generator.notation.joining import joins, rings
 from generator.notation.lastheap import last_heap
 from generator.notation.named import named
@@ -127,8 +127,9 @@ class Passage(Telling):
         if held := held_back(c):
             self._put(held)
             return
-        if self.folder.items and (held_one := held_after(c, self.folder.items[-1])) is not None:
-            self.folder.items[-1] = held_one
+        last = self.folder.items[-1] if self.folder.items else None
+        if last is not None and (closed := held_after(c, last) or dropped(c, self.folder.items)) is not None:
+            self.folder.items[-1] = closed
             return
         if rest := completed(self):
             self.folder.add(rest)

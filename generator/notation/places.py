@@ -26,6 +26,7 @@ def read_place(c: Cursor, bare: bool = False) -> Target | None:
     if not bare:
         if not starts_place(c):
             return None
+        _behind_the_work(c)
         said.gap = c.word("between")
         c.take()
     found = read_noun(c, said)
@@ -33,6 +34,22 @@ def read_place(c: Cursor, bare: bool = False) -> Target | None:
         c.i = begin
         return None
     return qualified(c, found, said)
+
+
+def _behind_the_work(c: Cursor) -> None:
+    """`at the back of the work into the dc between two petals`: passed over where the place itself follows."""
+    at = 2 if c.word("the", ahead=1) else 1
+    token = c.peek(at)
+    if token.type == "loop" and token.value == "back":
+        at += 1
+    elif token.value in ("back", "wrong"):
+        at += 2 if c.word("of", "side", ahead=at + 1) else 1
+    else:
+        return
+    while c.word("of", "the", ahead=at):
+        at += 1
+    if (c.word("work", ahead=at) or c.peek(at).value in ("petal", "petals")) and starts_place(c, at + 1):
+        c.i += at + 1
 
 
 def space_named(c: Cursor) -> bool:

@@ -8,7 +8,7 @@ from generator.notation.held import begun_by_chain
 from generator.notation.inturn import at_each_end, behind_skips, in_turn, left_to_the_maker, shaped_throughout
 from generator.notation.picots import closed_chains
 from generator.notation.pieces import along_it
-from generator.notation.starting import started
+from generator.notation.starting import chain_left_out, started
 from generator.notation.tree import (
     Chain,
     Choice,
@@ -49,6 +49,8 @@ def settled(steps: list[Step], label: Label) -> tuple[Step, ...]:
         _listed(out)
     if any(isinstance(step, PartRef) for step in out):
         along_it(out)
+    if label.word is Word.ROUND and label.numbers:
+        chain_left_out(out)
     at_each_end(out, label.word is Word.ROUND)
     left_to_the_maker(out)
     shaped_throughout(out)

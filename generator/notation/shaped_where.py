@@ -51,6 +51,8 @@ def _of_row(c: Cursor) -> None:
 
 def _part(c: Cursor, at: int) -> tuple[int, int] | None:
     """`at toe`, `at center of heel`, `at center back`, `on each side`: left to the maker's eye."""
+    each = c.word("each", "both", ahead=at)
+    at += each
     token = c.peek(at)
     if token.type not in ("word", "other") or token.value not in _PARTS or c.peek().value == "over":
         return None
@@ -59,4 +61,4 @@ def _part(c: Cursor, at: int) -> tuple[int, int] | None:
     if not (c.peek(at).type in ("sign", "end") or c.word("and", ahead=at)):
         return None
     c.i += at
-    return 0, 1
+    return 0, 2 if each else 1

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from generator.notation.tree import Choice, How, Skip, Step, Work
+from generator.notation.tree import Chain, Choice, How, Option, Remark, Skip, Step, Work, Yarn
+from generator.vocabulary.load import stitch
 
 
 def started(steps: list[Step]) -> None:
@@ -16,6 +17,21 @@ def started(steps: list[Step]) -> None:
             elif isinstance(first, Work):
                 steps[k : k + 2] = _from_there(skip, first)
             return
+
+
+def chain_left_out(steps: list[Step]) -> None:
+    """`2nd round: dc in same place, 2 dc in each (32)`: a tall stitch where the round before was joined stands behind a
+    chain that lifted the hook there; where the count asks for it, the print has left it out."""
+    at = next((k for k, step in enumerate(steps) if not isinstance(step, Remark | Yarn)), len(steps))
+    first = steps[at] if at < len(steps) else None
+    if not isinstance(first, Work) or first.target.how is not How.SAME or first.each != 1 or at + 1 >= len(steps):
+        return
+    lift = stitch(first.stitch).turning_chain
+    if lift < 2:
+        return
+    as_said = Option((first,), "")
+    lifted = Option((Chain(first.span, lift, counts=True), first), "behind a chain that the print leaves out", 3)
+    steps[at] = Choice(first.span, "chain-left-out", (as_said, lifted))
 
 
 def _from_there(skip: Skip, first: Step) -> tuple[Step, ...]:
