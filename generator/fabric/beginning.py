@@ -180,7 +180,8 @@ class Beginner(Seeker):
             else:
                 self._rotate(at)
             self.pending_space = hand.items[0].space or self.hand.items[0].space
-            self.place = None if self.pending_space else self.place
+            if self.pending_space and self.settings.rows:
+                self.place = None  # not the last stitch passed, but the space
         elif target.how is How.NEXT and hand.stitches_left() > target.count * step.each:
             moved = target.count * step.each
             if self.settings.rows:
