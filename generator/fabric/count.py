@@ -140,7 +140,8 @@ def _kind(name: str, n: int, found: Tally) -> bool:
     if name.startswith("sp:"):
         return found.of(name) == n
     if name == "ch":
-        return True
+        sizes = {int(kind[3:]) for kind, _ in found.kinds if kind.startswith("sp:")}
+        return not found.chains or n in (found.chains, found.spaces) or n in sizes
     if name in ("inc", "dec"):
         return True
     if name.startswith("half "):

@@ -68,7 +68,7 @@ def count_problem(stated: Stated, found: Tally) -> Problem:
     for name, n in stated.kinds:
         if found.of(name) != n and n not in found.heaped(name):
             have = found.of(name) or max(found.heaped(name), default=0)
-            have = found.groups if name in PETALS else have
+            have = found.groups if name in PETALS else found.chains if name == "ch" else have
             have = max(have, found.spaces) if name == "block" else have
             have = found.meshes if name == "mesh" and found.meshes else found.spaces if name in ("sp", "mesh") else have
             return Problem(Fault.KINDS, stated.span, have=have, need=n, kind=name)

@@ -21,6 +21,18 @@ from generator.notation.tree import (
 )
 
 
+def _in_this_course(c: Cursor) -> bool:
+    """Take `in next rnd`, `over this row`, `on the round`: so many in all of it, wherever the maker puts them."""
+    at = 1
+    while c.word("next", "the", "same", "last", ahead=at) or c.peek(at).value == "this":
+        at += 1
+    ends = c.peek(at + 1).type in ("sign", "end")
+    if not c.word("in", "on", "over") or not c.word("round", "row", ahead=at) or not ends:
+        return False
+    c.i += at + 1
+    return True
+
+
 def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) -> list[Step] | None:
     """`inc`, `6 inc`, `inc in next 3 sts`, `dec over next 2`, `inc x 6`, `increase 6 sts evenly`."""
     increase = c.take().value == "inc"
@@ -61,6 +73,8 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
         by = where[1] * max(number, n or 0, 1)
         by += 0 if where[0] else _and_where(c)
         return [Shape(c.span(begin), by if increase else -by, where[0], kind)]
+    if number and _in_this_course(c):
+        return [Shape(c.span(begin), number if increase else -number, 0, kind)]
     if c.word("evenly", "in", "at") and number and (c.word("evenly") or c.peek(1).value == "equal"):
         c.skip_words(
             "evenly",
@@ -91,6 +105,9 @@ def shaping(c: Cursor, memory: Memory, n: int | None, begin: int, loop: Loop) ->
     ):
         c.take()
         multiple = c.take().n
+    if multiple > 1 and c.word("evenly"):  # `dec 2 times evenly`
+        c.skip_words("evenly", "spaced", "around", "across", "in", "this", "the", "round", "row")
+        return [Shape(c.span(begin), multiple if increase else -multiple, 0, kind)]
     to_end = False
     if not multiple and c.word("around", "across"):
         said = read_times(c)

@@ -29,6 +29,7 @@ from generator.checks.claim import owned
 from generator.checks.product import At, Product
 from generator.checks.proving import proved
 from generator.diagnostics.record import Finding, Fix, Severity
+from generator.fabric.count import PETALS
 from generator.fabric.heaps import HEAPS
 from generator.fabric.model import Problem
 from generator.source import Span
@@ -50,7 +51,7 @@ def check(product: Product) -> Iterator[Finding]:
         kind = say.stitch(product, problem.kind) if problem.kind else "stitch"
         found = (
             say.plural(problem.have, kind)
-            if problem.kind.startswith("sp") or problem.kind in HEAPS
+            if problem.kind.startswith("sp") or problem.kind in (*HEAPS, *PETALS)
             else f"{problem.have} {kind}"
         )
         message = (
