@@ -78,6 +78,7 @@ def test_sheets_of_other_spreadsheets_are_read(delimiter: str, encoding: str) ->
     found = merge(ASKED, [("é.csv", filled(answers("Zoé", r2=("12", "x", "")), delimiter, encoding))])
     assert not found.findings
     assert found.value.testers == ("Zoé",)
+    assert "1 tester: Zoé" in report_text("x", found.value)
     assert [s.what for s in found.value.single] == ["Rnd 2"]
 
 

@@ -145,6 +145,16 @@ Rnd 3: *sc in next 4 sts, lf in next st; rep from * around (24 sc, 24 dc, 6 ch-1
 """
 
 
+def test_corners_of_an_edging_are_not_worked_around_twice() -> None:
+    text = "Ch 5\nRow 1: sc in 2nd ch from hook and in each ch across, turn (4)\nEdging: sc evenly around, working 3 sc in each corner, join with sl st"
+    piece = Piece(lines=read_lines(Source("x", text), Span(0, 999), Context("US", bare=True)).value)
+    edging = write_part(work((piece,), Settings()).parts[0], language("en-US"))[-1]
+    assert (edging.label, edging.text) == (
+        "Edging",
+        "Sc evenly around, 3 sc in each corner, join with sl st to first st.",
+    )
+
+
 def test_picots_that_are_only_named_are_explained() -> None:
     text = "Ch 6, join with sl st to form ring\nRnd 1: Ch 1, *sc in ring, {}; rep from * 5 more times, join (6 sc)"
     said = {}

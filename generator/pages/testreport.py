@@ -224,7 +224,8 @@ def _say(findings: list[Finding], rule: str, name: str, said: str, fits: str) ->
 
 def report_text(title: str, report: Report) -> str:
     """The report in Markdown, to read or to keep beside the pattern."""
-    lines = [f"# Test of {title}", "", f"{len(report.testers)} testers: {', '.join(report.testers) or 'none'}", ""]
+    many = f"{len(report.testers)} tester{'' if len(report.testers) == 1 else 's'}"
+    lines = [f"# Test of {title}", "", f"{many}: {', '.join(report.testers) or 'none'}", ""]
     for heading, stumbles in (("Two or more stumbled", report.stumbles), ("One stumbled", report.single)):
         lines += [f"## {heading}", ""]
         for found in stumbles:
@@ -243,4 +244,6 @@ def report_text(title: str, report: Report) -> str:
 
 
 def _spread_line(name: str, spread: Spread) -> str:
+    if spread.n == 1:
+        return f"- {name}: {spread.middle:g} (from one tester)"
     return f"- {name}: {spread.low:g} to {spread.high:g}, middle {spread.middle:g} (from {spread.n})"

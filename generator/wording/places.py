@@ -172,6 +172,8 @@ def _each(target: Target, scene: Scene, one: str, many: str) -> str:
     if target.leave:
         tail = many if target.leave > 1 else thing(target, 1, voice)
         return voice.say("to-last" if target.leave > 1 else "to-last-one", one=one, n=target.leave, many=tail)
+    if target.noun is Noun.CORNER:
+        return one  # where corners are, is said by the words before: `sc evenly around, 3 sc in each corner`
     phrase = "where-each-and-space" if target.spaces else "where-each-and-chain" if target.chains else "where-each"
     return voice.say(phrase, one=one, end=scene.end, chain=voice.chains(), ch=voice.chains(), space=voice.term("space"))
 
