@@ -165,7 +165,7 @@ def _again_end(c: Cursor, begin: int, numbers: list[int], last: int) -> Step:
     passes, ending, until = 1, 0, Until()
     if (grown := changes(c)) is not None:
         return _until(c, begin, numbers, last, grown)
-    c.skip_words("in", "succession", "again", "as", "only", "exactly", "for", "pattern", "each")
+    c.skip_words("in", "succession", "alternately", "again", "as", "only", "exactly", "for", "pattern", "each")
     if c.peek().type == "number" and c.word("more", ahead=1) and c.word("row", "round", "times", ahead=2):
         passes = c.take().n
         c.i += 2

@@ -104,6 +104,8 @@ def shaped_throughout(steps: list[Step]) -> None:
     """`sc around, inc in every 4th st`, `sc around, increasing 6 sc evenly`: the second tells how the first is done."""
     for k in range(len(steps) - 1):
         each, shape = steps[k], steps[k + 1]
+        if isinstance(each, Shape) and each.by and not each.every:
+            each, shape = shape, each  # `dec 1 sc at underarm, sc in each remaining sc`
         if not isinstance(each, Work) or not isinstance(shape, Shape) or not shape.by or shape.every < 0:
             continue
         target = each.target

@@ -8,6 +8,25 @@ from generator.notation.tree import Choice, How, Remark, Repeat, Step, Target, W
 from generator.source import Span
 
 
+def worked_there(c: Cursor) -> list[Step] | None:
+    """`insert the hook in the 4th chain, and work 1 treble`: the stitch, in the place the hook is put into first."""
+    begin = c.i
+    if c.peek().value not in ("insert", "inserting", "put"):
+        return None
+    c.take()
+    c.skip_words("the", "hook")
+    target = read_place(c) if starts_place(c) else None
+    while c.sign(",") or c.word("and"):
+        c.take()
+    if target is not None and c.word("work"):
+        c.take()
+        n = c.take().n if c.peek().type == "number" else 1
+        if c.peek().type == "stitch" and not starts_place(c, 1):
+            return [Work(c.span(begin), c.take().value, max(1, n), target)]
+    c.i = begin
+    return None
+
+
 def drawn_from(c: Cursor) -> Target | None:
     """The place a loop is drawn from, of the words at the cursor (which stays): `yarn over, insert hook in next st, …`."""
     at = next((k for k in range(6) if c.peek(k).value in ("insert", "inserting")), None)

@@ -16,6 +16,7 @@ from generator.notation.heaped import completed, made_here, shell_of
 from generator.notation.held import dropped, held_after, held_back
 from generator.notation.joining import joins, rings
 from generator.notation.lastheap import last_heap
+from generator.notation.loops_drawn import worked_there
 from generator.notation.named import named
 from generator.notation.netting import meshes, total_of_squares
 from generator.notation.openings import joined_at_opening
@@ -135,6 +136,9 @@ class Passage(Telling):
             self.folder.add(rest)
             return
         if self._commencing() or self._define_sentence() or self._lead_in():
+            return
+        if token.value in ("insert", "inserting") and (there := worked_there(c)):
+            self._put(there)
             return
         if is_technique(c):
             if not self._spelled():
