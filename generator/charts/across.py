@@ -12,7 +12,7 @@ from generator.charts.closers import chains_of, ride_on_arches
 from generator.charts.equations import Equations, Ties
 from generator.charts.frames import Polygon
 from generator.charts.layout import Layout, ends_of_arch, least_level
-from generator.charts.nodes import CHAIN, LOW, Node, Sort
+from generator.charts.nodes import CHAIN, Node, Sort
 from generator.charts.points import seat_across
 from generator.fabric.model import Into, Make, Role
 
@@ -155,8 +155,7 @@ def _on_parents(layout: Layout, node: Node, stand: Stand) -> float:
 
 def _rise(layout: Layout, node: Node, tall: float, crowded: bool) -> float:
     """How far a post of that length gets across; in rounds stretched to find room a pair keeps all of it."""
-    upright = node.under or (node.height <= LOW and node.into is Into.SPACE)  # crosses stand all along an arch
-    if upright or node.sharers < 2 or (node.sharers == 2 and (crowded or not layout.frame.closed)):
+    if node.under or node.sharers < 2 or (node.sharers == 2 and (crowded or not layout.frame.closed)):
         return tall
     lean = _lean(layout, node)
     rise = math.sqrt(max(tall * tall - lean * lean, (0.55 * tall) ** 2))

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.charts.across import sagitta
@@ -41,16 +42,16 @@ class Arch:
         (x, y), _ = self.at(0.5)
         return (x - (self.start[0] + self.end[0]) / 2, y - (self.start[1] + self.end[1]) / 2)
 
-    def spread(self, n: int, until: float = 1.0) -> list[float]:
-        """n values of t, evenly spaced along the curve's length up to `until`, half a step in from either end."""
+    def along(self, shares: Sequence[float], until: float = 1.0) -> list[float]:
+        """Values of t at these shares (rising, 0..1) of the curve's length up to `until`."""
         steps = 32
         points = [self.at(until * i / steps)[0] for i in range(steps + 1)]
         lengths = [0.0]
         for p, q in itertools.pairwise(points):
             lengths.append(lengths[-1] + math.dist(p, q))
         found, k = [], 0
-        for i in range(n):
-            want = lengths[-1] * (i + 0.5) / n
+        for share in shares:
+            want = lengths[-1] * share
             while lengths[k + 1] < want and k < steps - 1:
                 k += 1
             part = (want - lengths[k]) / max(lengths[k + 1] - lengths[k], 1e-9)

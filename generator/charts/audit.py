@@ -80,14 +80,18 @@ def worst_foot(drawing: Drawing, part: Part, owner: dict[int, Sign]) -> float:
         if s.role is Role.EXTRA:
             over.setdefault(s.parents[0], []).append(s.number)
     columns, closers = _columns(part), _closers(part)
-    worst = 0.0
-    for stitch in part.stitches():
+    worst, stitches = 0.0, part.stitches()
+    for stitch in stitches:
         sign = owner.get(stitch.number)
         if sign is None or not sign.feet or stitch.course in apart:
             continue
         near = [q for p in stitch.parents if p in owner for q in (p, *over.get(p, ()), *columns.get(p, ()))]
         closed = owner.get(closers.get(stitch.parents[-1], -1)) if stitch.into is Into.SPACE else None
         places = [owner[q] for q in near if q in owner and q != stitch.number]
+        if any(p.kind == "picot" for p in places):  # the arch goes on beyond its picot
+            after = itertools.dropwhile(lambda s: s.role is Role.PICOT, stitches[stitch.parents[-1] + 1 :])
+            beyond = itertools.takewhile(lambda s: s.kind == "ch", after)
+            places += [owner[s.number] for s in beyond if s.number in owner]
         post = stitch.loop.value.endswith("post") or stitch.kind.startswith(("fp", "bp"))
         if places and not post and not (drawing.kind == "band" and _came_round(sign, places)):
             worst = max(worst, max(_off(foot, stitch, places, closed) for foot in sign.feet))
@@ -124,12 +128,14 @@ def _off(foot: Point, stitch: Stitch, places: list[Sign], closed: Sign | None) -
     if stitch.into is Into.GAP and len(places) > 1:
         places = [p for p in places if not set(p.stitches).isdisjoint(stitch.parents)]
         x, y = sum(p.x for p in places) / len(places), sum(p.y for p in places) / len(places)
-        return max(math.dist(foot, (x, y)) - math.dist((places[0].x, places[0].y), (x, y)), 0.0)
+        rim = CHAIN_RIM if any(p.kind == "ch" for p in places) else 0.0
+        return max(math.dist(foot, (x, y)) - math.dist((places[0].x, places[0].y), (x, y)) - rim, 0.0)
     chains = [p for p in places if p.kind == "ch"]  # a picot on an arch hangs there without being part of it
     if chains and all(p.kind in ("ch", "picot") for p in places):
         far = _from_arch(foot, chains)
         if closed is not None and closed.feet:
-            far = min(far, _from_stretch(foot, (closed.x, closed.y), closed.feet[0]))
+            line = ((chains[-1].x, chains[-1].y), (closed.x, closed.y), closed.feet[0])
+            far = min(far, *(_from_stretch(foot, a, b) for a, b in itertools.pairwise(line)))
         return max(far - CHAIN_RIM, 0.0)
     return min(math.dist(foot, (p.x, p.y)) for p in places)
 

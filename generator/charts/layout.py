@@ -186,7 +186,17 @@ def ends_of_arch(layout: Layout, n: int) -> tuple[int, int]:
     if n in graph.closers:
         after = graph.nodes[graph.closers[n]].parents[0]
     below = layout.below(graph.nodes[n].course) if not i else None
-    return graph.closers.get(graph.courses[below][-1], before) if below is not None else before, after
+    before = graph.closers.get(graph.courses[below][-1], before) if below is not None else before
+    return _where_begun(graph, n, before), _where_begun(graph, n, after)
+
+
+def _where_begun(graph: Graph, n: int, end: int) -> int:
+    """An arch at the end of a round and one at its beginning meet where the slip stitches before it led."""
+    if graph.nodes[end].sort is not Sort.SPACE:
+        return end
+    own = graph.nodes[n].own
+    led = (h.node for h in reversed(graph.hangers) if h.course == own and h.sort == "travel" and h.node >= 0)
+    return next(led, end)
 
 
 def _beside(layout: Layout, row: list[int], i: int) -> tuple[int, int]:

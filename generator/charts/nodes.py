@@ -48,7 +48,7 @@ class Node:
     own: int = -1
     """The course it was written in, where that differs: levelling stitches lie past the end of the round before."""
     under: bool = False
-    """A low stitch on one place with a shell that begins with chains."""
+    """A cross that keeps its height: under a shell that begins with chains, or one of many along an arch."""
     fan: bool = False
     """It stands in a fan, closer than single stitches do."""
     sharers: int = 1

@@ -12,6 +12,8 @@ from generator.charts.shells import is_upright
 from generator.charts.symbols import CHAIN_OVAL, DOT, grain, picot, symbol
 from generator.fabric.model import Into, Role
 
+PICOT_ROOM = 0.5
+"""Room of a picot between the chains of an arch, in chains."""
 OFF_FOOT = 0.42
 """Chains that begin a shell stand this share of their height at most above the foot they have in common with its stitches."""
 
@@ -67,12 +69,25 @@ class Seats(Feet):
         signs = []
         for number, t in zip(
             node.stitches,
-            arch.spread(len(node.stitches), 0.5 - 0.75 / max(arch.length, 1.0) if closer >= 0 else 1.0),
+            arch.along(self._seats_on(node)[0], 0.5 - 0.75 / max(arch.length, 1.0) if closer >= 0 else 1.0),
             strict=True,
         ):
             (x, y), turn = arch.at(t)
             signs.append(self._chain(node, number, x, y, turn))
         return [*signs, self._stitch(self.layout.graph.nodes[closer])] if closer >= 0 else signs
+
+    def _seats_on(self, node: Node) -> tuple[list[float], dict[int, float]]:
+        """Where along an arch its chains lie and its picots hang, as shares of its length; picots by first stitch."""
+        mine = {h.stitches[0] for h in self.layout.graph.hangers if h.sort == "picot" and h.node == node.index}
+        seats, gaps, at = list[float](), dict[int, float](), 0.0
+        for number in sorted((*node.stitches, *mine)):
+            room = PICOT_ROOM if number in mine else 1.0
+            if number in mine:
+                gaps[number] = at + room / 2
+            else:
+                seats.append(at + room / 2)
+            at += room
+        return [seat / at for seat in seats], {number: gap / at for number, gap in gaps.items()}
 
     def _column(self, node: Node) -> list[Sign]:
         """Chains one above the other, from the foot up to where the first stitch's head would be."""
@@ -166,9 +181,8 @@ class Seats(Feet):
     def _between_chains(self, n: int, number: int) -> tuple[Point, Point]:
         """Where on an arch a picot hangs, and the way outward there."""
         arch, node = self.arch(n), self.layout.graph.nodes[n]
-        before = sum(s < number for s in node.stitches)
-        seats = [0.0, *arch.spread(len(node.stitches)), 1.0]
-        spot, turn = arch.at((seats[before] + seats[before + 1]) / 2)
+        _, gaps = self._seats_on(node)
+        spot, turn = arch.at(arch.along([gaps[number]])[0])
         nx, ny = math.sin(math.radians(turn)), -math.cos(math.radians(turn))
         ox, oy = self._out_of(n, arch)
         side = math.copysign(1.0, nx * ox + ny * oy)

@@ -7,7 +7,7 @@ into their top.
 from collections.abc import Sequence
 
 from generator.charts.nodes import FAN, FAN_ROOM, HALF_FAN, LOW, LOW_FAN_ROOM, Graph, Node, Sort, rise
-from generator.fabric.model import Role, Stitch
+from generator.fabric.model import Into, Role, Stitch
 
 NEAR = 1.25
 """Chains this much longer or shorter than the stitch beside them stand up with it."""
@@ -46,13 +46,13 @@ def share_places(graph: Graph) -> None:
             same.setdefault((node.course, node.parents), []).append(node)
     fans = {course for (course, _), nodes in same.items() if len(nodes) >= FAN}
     for (course, _), nodes in same.items():
-        begun = any(is_upright(node) for node in nodes)
+        begun, low = any(is_upright(node) for node in nodes), max(node.height for node in nodes) <= LOW
         for node in nodes:
             node.sharers = len(nodes)
-            node.under = begun and node.height <= LOW
+            node.under = node.height <= LOW and (begun or (low and node.into is Into.SPACE))
             if len(nodes) >= (FAN if course not in fans else HALF_FAN):
                 node.fan = True
-                node.width *= _share_of_room(node)
+                node.width *= _share_of_room(node, begun)
 
 
 def is_upright(node: Node) -> bool:
@@ -66,10 +66,10 @@ def leans(nodes: Sequence[Node]) -> bool:
     return bool(upright) and upright[-1] <= 1
 
 
-def _share_of_room(node: Node) -> float:
+def _share_of_room(node: Node, begun: bool) -> float:
     """How close one of a fan stands to its neighbours, as a share of its room alone; the ovals of a chain need it all."""
     if is_upright(node):
         return 1.0
     if node.height > LOW:
         return FAN_ROOM
-    return UNDER if node.under else LOW_FAN_ROOM
+    return UNDER if begun else LOW_FAN_ROOM

@@ -10,6 +10,8 @@ from generator.charts.nodes import CHAIN, LOW, Node
 
 BESIDE = 0.42
 """Feet in one space stand this far apart at most, crosses as far as their heads do."""
+MOST = 0.6
+"""Who is worked into this share of an arch is worked into all of it."""
 OUTSIDE = 0.3
 """How far outside the line of the chains a foot stands."""
 
@@ -47,7 +49,7 @@ class Spaces(Arches):
         graph = self.layout.graph
         stood, chains = graph.stitches[node.stitches[0]].parents, graph.nodes[p].stitches
         own = [i for i, s in enumerate(chains) if s in stood]
-        if not own or len(own) == len(chains):
+        if len(own) > MOST * len(chains) or not own:  # a space told round its picot is counted short by the picot
             return 0.5, 1.0
         return (own[0] + own[-1] + 1) / 2 / len(chains), len(own) / len(chains)
 

@@ -215,6 +215,10 @@ class _Weaver:
             return
         row = self.graph.courses[self.graph.nodes[where[0]].course]
         place = row.index(where[0]) if where[0] in row else 0
+        lead = next((s for s in stitches if s.role not in (Role.JOIN, Role.TRAVEL)), None)
+        spaces = [i for i, n in enumerate(row) if self.graph.nodes[n].sort is Sort.SPACE]
+        if lead and lead.kind == "ch" and lead.role is Role.STITCH and place in spaces:  # chains lead to the next loop
+            place = spaces[spaces.index(place) - 1]
         passed = 0
         for i, hanger in reversed(list(enumerate(self.graph.hangers))):
             if hanger.course == self.index and hanger.node < 0 and hanger.sort in ("join", "travel"):
