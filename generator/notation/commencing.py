@@ -1,6 +1,7 @@
 """A foundation told in a sentence: `Commence at the sole with a chain of 33 stitches`, `For the strap make 24 chain`."""
 
 from generator.notation.cursor import Cursor
+from generator.notation.memory import Memory
 from generator.notation.tree import Remark, Step
 
 _LEADS = ("commence", "commencing", "beginning", "as", "foundation", "the", "at", "from")
@@ -29,6 +30,18 @@ def commences(c: Cursor) -> list[Step] | None:
         if token.type not in ("word", "other", "sign") or token.value in (".", ";", ":", "(", "[", "*", *_NEVER):
             return None
     return None
+
+
+def knots(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`Make a slip knot on the hook`: how a yarn is taken up; nothing is worked."""
+    begin = c.i
+    c.skip_words("work", "put", "place", "beginning", "with", "a", "form")
+    if not c.word("slip-knot"):
+        c.i = begin
+        return None
+    c.take()
+    c.skip_words("on", "in", "the", "your", "a", "hook", "of", "with", "color")
+    return [Remark(c.span(begin), "", "note")]
 
 
 def _chain_here(c: Cursor, ahead: int) -> bool:

@@ -128,7 +128,7 @@ def _yarn_joined(c: Cursor, begin: int, name: str) -> list[Step] | None:
             stitch_name = c.take().value
             standing = standing or stitch_name != "sl-st"
         else:
-            c.skip_words("knot", "slip")
+            c.skip_words("slip-knot")
     target = read_place(c) if starts_place(c) and not c.word("of") else None
     return [Yarn(c.span(begin), name, "join", target, stitch_name, standing)]
 
@@ -153,7 +153,7 @@ def _round_join(c: Cursor, begin: int, invisible: bool, memory: Memory) -> Step:
         elif c.word("chain") or n > 1:
             c.i -= 1
         else:
-            c.skip_words("needle", "a", "hook", "join", "knot", "slip")
+            c.skip_words("needle", "a", "hook", "join", "slip-knot")
     elif c.peek().type == "stitch" and c.peek().value == "sl-st":
         c.take()
     c.skip_words("as", "previous", "before", "usual", "neatly", "again")

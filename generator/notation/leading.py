@@ -27,9 +27,9 @@ MOST_ENDING = 80
 
 
 def closes(c: Cursor, at: int) -> bool:
-    """Whether from index `at` on a line only ends: `Ch 1, turn.`"""
+    """Whether from index `at` on a line only ends: `Ch 1, turn.`, `Join with sl st, fasten off.`"""
     return c.end - at <= MOST_ENDING and all(
-        token.type in ("sign", "number") or token.value in ("chain", "turn", "join", "fasten-off")
+        token.type in ("sign", "number") or token.value in ("chain", "turn", "join", "fasten-off", "with", "sl-st")
         for token in c.tokens[at : c.end]
     )
 

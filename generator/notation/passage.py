@@ -7,7 +7,7 @@ from generator.notation.between import spaced
 from generator.notation.brackets import read_bracket
 from generator.notation.chaining import chains, skips
 from generator.notation.colourwork import coloured, taken_up
-from generator.notation.commencing import commences
+from generator.notation.commencing import commences, knots
 from generator.notation.courses import again, edging
 from generator.notation.cursor import Cursor
 from generator.notation.directions import direction
@@ -289,6 +289,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    coloured, named, direction, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    knots, coloured, named, direction, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

@@ -80,7 +80,8 @@ class Telling(Leading):
             while end < c.end and not (c.tokens[end].type == "sign" and c.tokens[end].value in (".", ";")):
                 end += 1
             inner = Cursor(c.tokens, c.i, end)
-            if c.tokens[begin].value == ":" and not st_follows(inner) and not (end >= c.end - 1 and self._complete()):
+            through = end >= c.end - 1 or closes(c, end)
+            if c.tokens[begin].value == ":" and not st_follows(inner) and not (through and self._complete()):
                 c.i = begin
                 return False
             stated = read_count(inner)
@@ -96,7 +97,14 @@ class Telling(Leading):
         last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark)), None)
         if isinstance(last, Work):
             return last.target.how in (How.EACH, How.FIRST, How.LAST) or last.target.noun is Noun.START
-        return isinstance(last, (Join, Turn)) or (isinstance(last, Repeat) and last.times.to_end)
+        # Behind a repeat nobody goes on after a colon: `(sc in next 2 sts, dec) 6 times: 18 sc`.
+        return isinstance(last, (Join, Turn, Repeat))
+
+    def _all_round(self) -> bool:
+        """Whether the last step goes once round, so that nothing is left for a number of stitches behind it."""
+        last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark | Join)), None)
+        each = isinstance(last, Work) and last.target.how is How.EACH and not last.target.leave
+        return each or (isinstance(last, Repeat) and last.times.to_end and not last.times.leave)
 
     def _count_here(self) -> bool:
         """A count as a sentence of its own, or `38 in all`, `making 6 petals in all`, `having 24 dc`."""
@@ -136,15 +144,18 @@ class Telling(Leading):
         stated = read_count(Cursor(c.tokens, c.i, end))
         if stated is None:
             return False
+        all_round = self._all_round()
         in_all = any(t.value in ("all", "total", "altogether", "whole") for t in c.tokens[c.i : end])
         if not (
             in_all
             or led
             or (sentence and (last or (closes(c, end) and _many(stated))))
             or (comma and last and stated.total is not None and c.peek(1).value == "st")
+            or (comma and last and all_round)
         ):
             return False
-        if not led and not in_all and sentence and c.tokens[c.i - 1].value in (";", ":", ")") and stated.total is None:
+        tied = sentence and c.tokens[c.i - 1].value in (";", ":", ")")
+        if not led and not in_all and tied and stated.total is None and not (last and all_round):
             return False
         c.i = end
         if self.stated is None or last or in_all:

@@ -42,7 +42,7 @@ _COUNTED = (
     r"|sps?|lps?|loops?|shells?|clusters?|groups?|petals?)"
 )
 _STOPPED = re.compile(
-    r"\b((?i:(?:[sdh] )?c|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem))\.(?=[ ,;)]? ?[a-z0-9*(,;])"
+    r"\b((?i:(?:[sdh] )?c|[sdh]c|hdc|ch|sk|rep|rnd|beg|sl|lp|tog|bet|rem|inc|dec))\.(?=[ ,;)]? ?[a-z0-9*(,;])"
     # `ss to 3rd ch. 12 tr, 6 ch sps.`: the count, a sentence of its own
     rf"(?! {_COUNTED}(?:(?:,| and|,? ?[+&]) {_COUNTED})*\.?\s*$)"
     r"|\b((?i:st|sts|sp|sps|trs?|[hd] ?trs?|dcs|inc|dec|s ?s|s st|cl|cls|foll|alt|patt|bl|bls|blks?|chs|lps|sqs|gr|gp|rem))\.(?=[ ,;)]? ?[a-z*(,;])"
