@@ -9,6 +9,7 @@ from generator.fabric.asking import (
     works,
 )
 from generator.fabric.count import Tally
+from generator.fabric.edge import Item
 from generator.fabric.ground import Settings as CourseSettings
 from generator.fabric.heaps import HEAPS
 from generator.fabric.readings import USUAL, settle
@@ -42,6 +43,15 @@ def _there(step: Again, found: Tally) -> int:
     if step.until_kind in HEAPS:
         return max(found.heaped(step.until_kind), default=0)
     return found.live // (max(1, found.passes) if step.until_each else 1)
+
+
+def _here(step: Again, edge: list[Item]) -> int:
+    """How many there are of it to begin with; 0 for what an edge does not show."""
+    if step.until_kind in ("loop", "space"):
+        return sum(item.space for item in edge)
+    if step.until_kind in HEAPS or step.until_each:
+        return 0
+    return sum(item.n for item in edge if item.counted)
 
 
 def _reshaped(steps: tuple[Step, ...], shape: Shape) -> tuple[Step, ...]:
@@ -133,15 +143,19 @@ class Planner(Shuttle):
         settings = CourseSettings(start_counts=self.state.counts, habit=self.habit)
         for steps in parts:
             state = self._course(state, settle(steps, USUAL), None, settings, 0).state
-        there = 0
+        begun = there = _here(step, state.edge)
+        falling = begun > step.until_stitches  # `until 9 sts remain`
         for k in range(MOST_UNTIL):
-            if k and there >= step.until_stitches:
+            if k and (there <= step.until_stitches if falling else there >= step.until_stitches):
                 return k
+            if k and k % len(named) == 0:  # a pass is through; one that leads nowhere is not gone on with
+                if there >= begun if falling else there <= begun:
+                    return k
+                begun = there
             worked = self._course(state, settle(named[k % len(named)], USUAL), None, settings, 0)
-            now = _there(step, worked.found)
-            if worked.problem is not None or (k and now <= there and k % len(named) == 0):
+            if worked.problem is not None:
                 return max(k, 1)
-            state, there = worked.state, now
+            state, there = worked.state, _there(step, worked.found)
         return MOST_UNTIL
 
     def _measured(

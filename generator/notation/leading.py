@@ -27,11 +27,15 @@ MOST_ENDING = 80
 
 
 def closes(c: Cursor, at: int) -> bool:
-    """Whether from index `at` on a line only ends: `Ch 1, turn.`, `Join with sl st, fasten off.`"""
-    return c.end - at <= MOST_ENDING and all(
-        token.type in ("sign", "number") or token.value in ("chain", "turn", "join", "fasten-off", "with", "sl-st")
-        for token in c.tokens[at : c.end]
-    )
+    """Whether from index `at` on a line only ends: `Ch 1, turn.`, `Join with sl st in first sc, fasten off.`"""
+    if c.end - at > MOST_ENDING:
+        return False
+    joining = False
+    for token in c.tokens[at : c.end]:
+        joining = token.value == "join" or (joining and token.value not in (".", ";"))
+        if not (joining or token.type in ("sign", "number") or token.value in ("chain", "turn", "fasten-off")):
+            return False
+    return True
 
 
 class Leading(Gathering):

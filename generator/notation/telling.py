@@ -96,13 +96,13 @@ class Telling(Leading):
         """Whether the last step ends a course, so that a number behind it is its count: `…, sl st in first sc: 24 sc`."""
         last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark)), None)
         if isinstance(last, Work):
-            return last.target.how in (How.EACH, How.FIRST, How.LAST) or last.target.noun is Noun.START
+            return last.target.how in (How.EACH, How.FIRST, How.LAST) or last.target.noun in (Noun.START, Noun.RING)
         # Behind a repeat nobody goes on after a colon: `(sc in next 2 sts, dec) 6 times: 18 sc`.
         return isinstance(last, (Join, Turn, Repeat))
 
     def _all_round(self) -> bool:
         """Whether the last step goes once round, so that nothing is left for a number of stitches behind it."""
-        last = next((step for step in reversed(self.folder.items) if not isinstance(step, Remark | Join)), None)
+        last = next((step for step in reversed(self.folder.items) if type(step) not in (Remark, Join)), None)
         each = isinstance(last, Work) and last.target.how is How.EACH and not last.target.leave
         return each or (isinstance(last, Repeat) and last.times.to_end and not last.times.leave)
 
@@ -144,7 +144,7 @@ class Telling(Leading):
         stated = read_count(Cursor(c.tokens, c.i, end))
         if stated is None:
             return False
-        all_round = self._all_round()
+        all_round = self._all_round() and _many(stated)
         in_all = any(t.value in ("all", "total", "altogether", "whole") for t in c.tokens[c.i : end])
         if not (
             in_all

@@ -34,6 +34,7 @@ KNOWN: dict[tuple[str, int, int], str] = {
     ("oval-basket-spiral", 8, -1): CHAIN,
     **{("clusters-spelled", 1, by): UNTIL for by in BY},
     **{("shells-growing", 3, by): UNTIL for by in BY},
+    **{("until-they-remain", line, by): UNTIL for line in (7, 8) for by in BY if by % 2 == 0},
     ("puff-doily", 3, 1): CHAIN,
     ("slippers-in-hdc", 4, -2): ALONG,
     ("star", 2, 1): PASSES,

@@ -47,7 +47,8 @@ def check(product: Product) -> Iterator[Finding]:
     """Speaks where the count is the only thing that is wrong."""
     for at, problem in owned(product, RULE):
         made = problem.have or at.worked.live
-        stated = problem.need or (at.line.stated.total if at.line.stated else 0) or 0
+        said = at.line.stated
+        stated = problem.need or (said.total or sum(n for _, n in said.kinds) if said else 0)
         span = at.line.stated.span if at.line.stated else problem.span
         message = (
             f"{say.name(at)} {say.verb(at, 'makes')} {say.plural(made, 'stitch')}, "

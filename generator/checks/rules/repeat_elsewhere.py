@@ -23,10 +23,11 @@ common practice, no source
 
 from collections.abc import Iterator
 
-from generator.checks import say
+from generator.checks import say, steps
 from generator.checks.claim import owned, repeated
 from generator.checks.product import Product
 from generator.diagnostics.record import Finding, Severity
+from generator.notation.tree import Again
 
 RULE = "repeat-elsewhere"
 SEVERITY = Severity.ERROR
@@ -50,6 +51,10 @@ Rnd 5: (sc in next 3 sts, inc) 6 times (30)
 def check(product: Product) -> Iterator[Finding]:
     """Speaks where the repeated round doesn't fit."""
     for at, problem in owned(product, RULE):
+        if until := next((s for s in steps.find(Again, at.worked.steps) if s.until_stitches), None):
+            message = f"repeating comes to {at.worked.live} and no further, not to {until.until_stitches}"
+            yield Finding(RULE, SEVERITY, message, problem.span, fits="a number that the shaping comes to")
+            continue
         earlier = next(repeated(product, at), None)
         have = at.worked.below or problem.have
         if earlier is not None and earlier.worked.below and earlier.worked.below != have:

@@ -56,7 +56,7 @@ def check(product: Product) -> Iterator[Finding]:
     """
     for _part, lines in product.parts():
         last: At | None = None
-        number = 0
+        number = unnamed = 0
         labelled = tuple(lines)
         for index, at in enumerate(labelled):
             if at.label.word is Word.NEXT:
@@ -64,6 +64,7 @@ def check(product: Product) -> Iterator[Finding]:
             if at.label.word is Word.NONE and number and at.label.numbers[:1] == (number + 1,):
                 number, last = at.label.numbers[-1], at  # `6.` among rounds that are named counts on
             if at.label.word not in (Word.ROUND, Word.ROW) or not at.label.numbers:
+                unnamed += len(at.courses) if at.label.word is Word.NONE else 0
                 continue
             if ran := _range(at):
                 yield ran
@@ -73,14 +74,15 @@ def check(product: Product) -> Iterator[Finding]:
                 (at.problem is not None and at.problem.fault in TOLD_WITH_ROUND)
                 or any(to_length(between) for between in labelled[labelled.index(last) if last else 0 : index])
             )
-            if number and first not in (number + 1, 1) and not told:
+            # `Repeat 2nd row 6 times.` on a line of its own makes rows that have their numbers all the same.
+            if number and first not in (number + 1, number + unnamed + 1, 1) and not told:
                 yield _finding(product, at, last, number, first)
                 # One wrong number among right ones: the next line shows what this one should have been.
                 meant = number + len(at.label.numbers)
                 if _following(labelled[index + 1 :]) == meant + 1:
-                    number, last = meant, at
+                    number, unnamed, last = meant, 0, at
                     continue
-            number, last = at.label.numbers[-1], at
+            number, unnamed, last = at.label.numbers[-1], 0, at
 
 
 LONGEST = 2000
