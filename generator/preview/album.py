@@ -10,7 +10,7 @@ from generator import library
 from generator.diagnostics.record import Finding
 from generator.pages import photos
 from generator.pages.records import Picture
-from generator.pages.wanted import Wanted
+from generator.pages.wanted import Wanted, names
 from generator.publish.build import unusable
 
 Mark = tuple[str, int, int]
@@ -26,36 +26,36 @@ class Album:
         self.content = content
         self.placed: dict[str, dict[str, Path]] = {}
         """By folder of the site: name of the photo to its file."""
-        self.foreseen: dict[tuple[Mark, str], Picture] = {}
+        self.foreseen: dict[tuple[Mark, str, str], Picture] = {}
         self.made: dict[tuple[Mark, str], bytes] = {}
 
     def place(
         self, pictures: Sequence[Wanted], folder: Path, where: str
     ) -> tuple[dict[str, Picture], tuple[Finding, ...]]:
         """The pictures of a text, whose files will be asked for under `where`. Gives `photo-unusable`."""
-        files = library.find_photos(pictures, folder, self.content).value
+        files, called = library.find_photos(pictures, folder, self.content).value, names(pictures)
         shown: dict[str, Picture] = {}
         findings = []
         for one in pictures:
             if one.file in files:
                 try:
-                    shown[one.file] = self._foreseen(files[one.file], one)
+                    shown[one.file] = self._foreseen(files[one.file], called[one.file], one.alt)
                 except (photos.NoPhoto, OSError) as fault:
                     findings.append(unusable(one, fault))
-        self.placed[where] = {name: files[name] for name in shown}
+        self.placed[where] = {called[name]: files[name] for name in shown}
         return shown, tuple(findings)
 
-    def _foreseen(self, file: Path, one: Wanted) -> Picture:
-        key = (_mark(file), one.alt)
+    def _foreseen(self, file: Path, name: str, alt: str) -> Picture:
+        key = (_mark(file), name, alt)
         if key not in self.foreseen:
-            self.foreseen[key] = photos.foresee(file.read_bytes(), one.file.rpartition("/")[2], one.alt)
+            self.foreseen[key] = photos.foresee(file.read_bytes(), name, alt)
         return self.foreseen[key]
 
     def file(self, where: str, name: str) -> bytes | None:
         """One file of a picture shown under `where`; None where no picture has such a file."""
         for photo, file in self.placed.get(where, {}).items():
             try:
-                if (data := self._made(file, photo.rpartition("/")[2], name)) is not None:
+                if (data := self._made(file, photo, name)) is not None:
                     return data
             except (photos.NoPhoto, OSError):
                 continue

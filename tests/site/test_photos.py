@@ -138,10 +138,10 @@ def test_photos_of_the_journal(tmp_path: Path) -> None:
 
 def test_the_preview_shows_the_photos_that_publish_makes(tmp_path: Path) -> None:
     photo = 'photo: {file: hat.jpg, alt: "A hat on a post"}\n'
-    content = studio(tmp_path, {"hat": pattern(more=photo, prose="![The brim](brim.png)")})
+    content = studio(tmp_path, {"hat": pattern(more=photo, prose="![The brim](hat.png)")})
     folder, site = content / "patterns/hat", tmp_path / "site"
     (folder / "hat.jpg").write_bytes(camera(3200, 2950, turned=6))
-    Image.new("RGBA", (500, 301), "#40608080").save(folder / "brim.png")
+    Image.new("RGBA", (500, 301), "#40608080").save(folder / "hat.png")
     (content / "journal").mkdir()
     entry = "---\ntitle: High water\npublished: 2026-05-05\nsummary: Wet.\nphoto: {file: sill.jpg, alt: The sill}\n---\nX.\n"
     (content / "journal/high-water.md").write_text(entry)
