@@ -17,7 +17,10 @@ from generator.measures.summary import plain
 from generator.measures.time import effort
 from generator.measures.weights import weight
 from generator.notation.pattern import Gauge, Header, Pattern, Size, Swatch, Tie, YarnSpec
+from generator.pipeline import compile_pattern
 from generator.source import Source
+from generator.vocabulary.load import language
+from generator.wording.instructions import write_part
 from tests.round_parts import part_of
 
 HEADER = Header(
@@ -166,3 +169,20 @@ def test_any_header_measures_without_a_traceback(header: Header, counts: list[in
     json.dumps(plain(found), allow_nan=False)
     assert all(yarn.low_metres <= yarn.metres + 1e-9 <= yarn.high_metres + 2e-9 for yarn in found.yarns)
     assert found.hours[0] <= found.hours[1]
+
+
+@pytest.mark.parametrize("said", ["Work even until it measures 8 cm", "Rnd 4: Sc around until piece measures 8 cm"])
+def test_plain_work_to_a_length_takes_as_many_rounds_as_the_gauge_says(said: str) -> None:
+    """17 rounds to 10 cm are 13.6 to 8 cm (arithmetic), so 14 in all; plain ones, though the round before them grew."""
+    text = (
+        "---\ntitle: Cup\nterms: US\nlevel: easy\nhook: 4 mm\ngauge: 16 sc x 17 rounds = 10 cm\nrounds: spiral\n"
+        'yarns:\n  A: {colour: slate, weight: 4, swatch: "#4a5a62"}\n---\n## Cup\n```rounds\n'
+        "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc in each st around (12)\n"
+        f"Rnd 3: *sc in next st, inc; rep from * around (18)\n{said}\nFasten off\n```\n"
+    )
+    compiled = compile_pattern(Source("cup.md", text))
+    [part] = compiled.fabric.parts
+    assert [course.live for course in part.courses] == [6, 12] + [18] * 12
+    again = "\n".join(line.whole for line in write_part(part, language("en-US")))
+    [reread] = compile_pattern(Source("cup.md", text.split("```rounds")[0] + f"```rounds\n{again}\n```\n")).fabric.parts
+    assert [course.live for course in reread.courses] == [course.live for course in part.courses]

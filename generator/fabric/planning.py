@@ -158,6 +158,10 @@ class Planner(Shuttle):
             state, there = worked.state, _there(step, worked.found)
         return MOST_UNTIL
 
+    def _shaped(self) -> bool:
+        """Whether the last course came to another number of stitches than the one before it."""
+        return len(self.courses) > 1 and self.courses[-1].live != self.courses[-2].live
+
     def _measured(
         self, step: Measure, before: tuple[Step, ...], parts: list[tuple[Step, ...]]
     ) -> list[tuple[Step, ...]]:
@@ -165,15 +169,18 @@ class Planner(Shuttle):
         named = before if works(before) else (*self.history, *parts)[-1] if self.history or parts else ()
         if not named:
             return []
-        named = _evenly(named)
+        shaped = not works(before) and not parts and self._shaped()
+        named = _evenly(named, self.state.main if shaped else "")
         more = round(step.length_mm * self.settings.rows_per_mm) - len(self.courses) - len(parts)
         return [named] * max(1, min(more, MOST_COURSES))
 
 
-def _evenly(course: tuple[Step, ...]) -> tuple[Step, ...]:
-    """A first row or round, which is worked into a chain or a ring, as it goes on: its stitch into each stitch."""
+def _evenly(course: tuple[Step, ...], plain: str) -> tuple[Step, ...]:
+    """A course as it goes on: one that shapes, in the `plain` stitch; a first one, which is worked into a chain or a
+    ring, in its own; each into each stitch."""
     worked = [step for step in course if isinstance(step, Work)]
-    if not any(work.target.how is How.FROM_HOOK or work.target.noun in (Noun.CHAIN, Noun.RING) for work in worked):
+    first = any(work.target.how is How.FROM_HOOK or work.target.noun in (Noun.CHAIN, Noun.RING) for work in worked)
+    if not first and not plain:
         return course
     ends = tuple(step for step in course if isinstance(step, (Join, Turn)))
-    return Work(worked[-1].span, worked[-1].stitch, 1, Target(How.EACH)), *ends
+    return Work(course[0].span, worked[-1].stitch if first else plain, 1, Target(How.EACH)), *ends

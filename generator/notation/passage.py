@@ -29,7 +29,7 @@ from generator.notation.seams import LAYERED, seam, taken_along, through_layers
 from generator.notation.shaping import extra
 from generator.notation.spelled import closed_later, closes, gathered, read_leg
 from generator.notation.stitching import stitches
-from generator.notation.straight import evenly
+from generator.notation.straight import evenly, to_length
 from generator.notation.telling import Telling
 from generator.notation.times import read_times
 from generator.notation.tokens import Token
@@ -289,6 +289,6 @@ class Passage(Telling):
 
 
 _CLAUSES = (
-    knots, coloured, named, direction, over_units, turns, skips, meshes, other_side, rings, evenly, again, edging, stitches, chains,
+    knots, coloured, named, direction, over_units, turns, skips, meshes, other_side, rings, evenly, to_length, again, edging, stitches, chains,
     yarn,
 )  # fmt: skip

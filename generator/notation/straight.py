@@ -40,6 +40,15 @@ def evenly(c: Cursor, memory: Memory) -> list[Step] | None:
     return None
 
 
+def to_length(c: Cursor, memory: Memory) -> list[Step] | None:
+    """`sc around until it measures 8 cm`: the steps before it, as often as the gauge says."""
+    begin = c.i
+    if c.word("until") and (until := read_until(c)).length_mm > 0 and not until.n:
+        return [Measure(c.span(begin), until.length_mm)]
+    c.i = begin
+    return None
+
+
 def _so_far(c: Cursor, begin: int, memory: Memory) -> list[Step]:
     """How far plain work goes: so many rounds, to a length, once round."""
     c.skip_words("in", "pattern", "as", "on", "these", "st", "the", "established")
