@@ -8,10 +8,8 @@ from generator.notation.tree import (
     Again,
     How,
     Measure,
-    Repeat,
     Step,
     Target,
-    Times,
     Work,
 )
 from generator.notation.untils import read_until
@@ -65,16 +63,19 @@ def _so_far(c: Cursor, begin: int, memory: Memory) -> list[Step]:
         token = c.take()
         value = fraction(token.value) if token.type == "fraction" else float(token.n or token.value)
         return [Measure(c.span(begin), value * LENGTHS[c.take().value])]
-    each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
+    n = 1
     if c.peek().type == "number":
         n = c.take().n
         c.skip_words("more", "row", "round")
-        return (
-            [Repeat(c.span(begin), (each,), Times(1), 0, ""), Again(c.span(begin), (), 1, n - 1)] if n > 1 else [each]
-        )
-    if c.word("around", "across"):
+    elif c.word("around", "across"):
         c.take()
-    return [Work(c.span(begin), memory.stitch, 1, Target(How.EACH))]
+    return _so_many(c, begin, memory.stitch, n)
+
+
+def _so_many(c: Cursor, begin: int, stitch: str, n: int) -> list[Step]:
+    """Courses of one stitch in each."""
+    each = Work(c.span(begin), stitch, 1, Target(How.EACH))
+    return [each, Again(c.span(begin), (), 1, n - 1)] if n > 1 else [each]
 
 
 def _courses(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
@@ -91,8 +92,7 @@ def _courses(c: Cursor, begin: int, memory: Memory) -> list[Step] | None:
         if (stitch or even) and (c.peek().type in ("sign", "end") or c.word("around", "across")):
             c.skip_words("around", "across")
             memory.stitch = plain(stitch) if stitch else memory.stitch
-            each = Work(c.span(begin), memory.stitch, 1, Target(How.EACH))
-            return [each, Again(c.span(begin), (), 1, n - 1)] if n > 1 else [each]
+            return _so_many(c, begin, memory.stitch, n)
     c.i = mark
     return None
 
@@ -101,9 +101,9 @@ def _how_many(c: Cursor) -> int:
     """`2`, `another`, `3 more`, taken; 0 when no number is told."""
     if c.peek().type != "number" and c.peek().value not in _ONE:
         return 0
-    n = c.take().n if c.peek().type == "number" else (c.take(), 1)[1]
+    token = c.take()
     c.skip_words("more")
-    return n
+    return token.n if token.type == "number" else 1
 
 
 def _of_stitch(c: Cursor) -> str:

@@ -34,6 +34,7 @@
     return undefined;
   };
   const put = (node, last, parent) => { if (last) last.after(node); else parent.prepend(node); };
+  const place = (node, last, parent) => { put(node, last, parent); put(shown.get(node), last && shown.get(last), shown.get(parent)); };
   const sync = (old, fresh) => {
     const screen = shown.get(old);
     if (fresh.nodeType !== 1) { if (old.data !== fresh.data) old.data = screen.data = fresh.data; return; }
@@ -50,15 +51,14 @@
     for (const kid of [...fresh.childNodes]) {
       let here = partner(kid, free, named);
       if (here && free.delete(here)) {
-        const place = kids.indexOf(here);
+        const was = kids.indexOf(here);
         if (!same(here, kid)) sync(here, kid);
-        if (place < reached) { put(here, last, old); put(shown.get(here), last && shown.get(last), screen); }
-        reached = Math.max(reached, place);
+        if (was < reached) place(here, last, old);
+        reached = Math.max(reached, was);
       } else {
         here = kid;
         add(kid);
-        put(here, last, old);
-        put(shown.get(here), last && shown.get(last), screen);
+        place(here, last, old);
       }
       last = here;
     }
